@@ -1,0 +1,31 @@
+#pragma once
+
+#include <map>
+#include <memory>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "base/result.h"
+#include "desk/frame/session.h"
+#include "model/table.h"
+
+namespace sherd::desk {
+
+/// The fields of sherd lines as columns: the lines' own (`fabric`), those of what they refer to (`context.phase`,
+/// `fabric.ware_group`, `form.vessel_class`), and the columns kept from the file (`extra.COLUMN`).
+class LineFields {
+ public:
+  /// `fields`: what will be asked for beside `always`, so that only these columns are read. Error `unknown_field`.
+  static Result<LineFields> read(const Session& session, const std::vector<std::string>& fields, const std::vector<std::string>& always);
+
+  const Table& lines() const { return *lines_; }
+  /// nullptr for a field that was not asked for.
+  const Column* column(const std::string& field) const;
+
+ private:
+  std::unique_ptr<Table> lines_;
+  std::map<std::string, std::unique_ptr<Column>> made_;  ///< joined and extra columns
+};
+
+}  // namespace sherd::desk

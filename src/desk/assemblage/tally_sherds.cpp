@@ -1,0 +1,110 @@
+#include "desk/assemblage/tally_sherds.h"
+
+#include "base/text.h"
+#include "desk/assemblage/line_fields.h"
+#include "desk/frame/session.h"
+#include "methods/quantify/tally.h"
+
+namespace sherd::desk {
+
+namespace {
+
+struct Condition {
+  std::string field, value;
+};
+
+Result<std::vector<Condition>> conditions_of(const std::vector<std::string>& where) {
+  std::vector<Condition> conditions;
+  for (const std::string& text : where) {
+    const std::size_t equals = text.find('=');
+    if (equals == std::string::npos || equals == 0) {
+      return fail(ErrorKind::usage, "bad_where", "\"" + text + "\" is not FIELD=VALUE", "for example --where context.phase=3; FIELD= is blank");
+    }
+    conditions.push_back({text.substr(0, equals), text.substr(equals + 1)});
+  }
+  return conditions;
+}
+
+/// The lines that meet every condition.
+std::vector<std::uint32_t> chosen_lines(const LineFields& fields, const std::vector<Condition>& conditions) {
+  std::vector<std::uint32_t> chosen;
+  for (std::size_t row = 0; row < fields.lines().rows(); ++row) {
+    bool meets = true;
+    for (const Condition& condition : conditions) meets = meets && cell_text(*fields.column(condition.field), row) == condition.value;
+    if (meets) chosen.push_back(static_cast<std::uint32_t>(row));
+  }
+  return chosen;
+}
+
+std::int64_t sieved_sherds(const LineFields& fields, const std::optional<std::vector<std::uint32_t>>& only) {
+  const Column& sample = *fields.column("sample");
+  const Column& count = *fields.column("count");
+  std::int64_t sherds = 0;
+  const auto add = [&](std::size_t row) {
+    if (!sample.is_null(row) && !count.is_null(row)) sherds += count.integer(row);
+  };
+  if (only) {
+    for (const std::uint32_t row : *only) add(row);
+  } else {
+    for (std::size_t row = 0; row < sample.size(); ++row) add(row);
+  }
+  return sherds;
+}
+
+Result<quantify::TallyInput> tally_input(const TallyRequest& request, const LineFields& fields, const Table& rims,
+                                         const std::vector<Condition>& conditions) {
+  quantify::TallyInput input;
+  input.lines = fields.lines().rows();
+  input.line = quantify::line_columns(fields.lines());
+  input.rim = quantify::rim_columns(rims);
+  for (const std::string& field : request.by) input.by.push_back(fields.column(field));
+  if (!conditions.empty()) input.only = chosen_lines(fields, conditions);
+  input.resamples = request.intervals.value_or(0);
+  input.seed = static_cast<std::uint64_t>(request.seed.value_or(1));
+  if (input.resamples < 0) return fail(ErrorKind::usage, "bad_number", "--intervals takes a number of resamples above 0, such as 1000");
+  return input;
+}
+
+void fill(TallyResponse& response, quantify::Tally tally) {
+  for (quantify::TallyRow& row : tally.rows) {
+    TallyResponseRow out;
+    for (std::size_t i = 0; i < response.by.size(); ++i) out.group.emplace_back(response.by[i], row.keys[i]);
+    static_cast<quantify::TallyRow&>(out) = std::move(row);
+    response.rows.push_back(std::move(out));
+  }
+  response.total = std::move(tally.total);
+  response.intervals = std::move(tally.intervals);
+}
+
+}  // namespace
+
+Result<TallyResponse> tally_sherds(const TallyRequest& request, Environment& environment, Progress& progress) {
+  if (request.by.empty()) return fail(ErrorKind::usage, "no_field", "--by names no field");
+  SHERD_TRY(const auto conditions, conditions_of(request.where));
+  SHERD_TRY(const Session session, open_session(environment, request.store, request.site));
+  std::vector<std::string> asked = request.by;
+  for (const Condition& condition : conditions) asked.push_back(condition.field);
+  SHERD_TRY(const Table rims, session.store->read({session.site.code, Kind::rims, {"record", "rim_percent", "vessel"}, {}}));
+  std::vector<std::string> always{"count", "weight_g", "vessels", "vessel", "rim_percent", "sample"};
+  if (rims.rows() > 0) always.emplace_back("record");
+  SHERD_TRY(const LineFields fields, LineFields::read(session, asked, always));
+  SHERD_TRY(const auto input, tally_input(request, fields, rims, conditions));
+  SHERD_TRY(quantify::Tally tally, quantify::tally(input, progress));
+
+  TallyResponse response;
+  response.by = request.by;
+  fill(response, std::move(tally));
+  SHERD_TRY(response.provenance, session.provenance(environment));
+  response.provenance.settings["by"] = join(request.by, ",");
+  response.provenance.settings["where"] = join(request.where, " and ");
+  if (session.site.counting_rule) response.provenance.settings["counting_rule"] = word(*session.site.counting_rule);
+  if (session.site.counted) response.provenance.settings["counted"] = word(*session.site.counted);
+  if (input.resamples > 0) response.provenance.seed = input.seed;
+  if (const std::int64_t sieved = sieved_sherds(fields, input.only); sieved > 0) {
+    response.warnings.push_back(counted(sieved, "sherd") + " from sieved samples are counted with the rest and draw mean weights down; "
+                                                           "--where sample= leaves them out");
+  }
+  return response;
+}
+
+}  // namespace sherd::desk

@@ -1,0 +1,39 @@
+#pragma once
+
+#include <functional>
+#include <memory>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "base/result.h"
+#include "store/store.h"
+
+namespace sherd::desk {
+
+/// Files as the desk sees them. An in-memory fake stands in `memory_files.h`.
+class Files {
+ public:
+  virtual ~Files() = default;
+  /// Errors: `no_file`, `not_readable`, `file_too_large`.
+  virtual Result<std::string> read(const std::string& path) = 0;
+  /// Written beside and renamed, so that a reader never sees half a file.
+  virtual Result<void> write(const std::string& path, std::string_view bytes) = 0;
+  virtual bool exists(const std::string& path) = 0;
+  virtual Result<void> make_folder(const std::string& path) = 0;
+  virtual Result<void> remove(const std::string& path) = 0;
+};
+
+/// Everything from outside that a use case may ask for; made in main.
+struct Environment {
+  std::string version;
+  std::string user;                           ///< who works, for the history
+  std::function<std::string()> now;           ///< ISO 8601 UTC
+  std::function<std::string()> new_uid;       ///< 32 random hexadecimal digits
+  Files* files = nullptr;
+  std::function<Result<std::unique_ptr<Store>>(const std::string&)> create_store;
+  std::function<Result<std::unique_ptr<Store>>(const std::string&)> open_store;
+  std::function<Result<void>(const std::string& file, const std::string& address)> restore_store;
+};
+
+}  // namespace sherd::desk

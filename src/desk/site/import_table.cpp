@@ -1,0 +1,261 @@
+#include "desk/site/import_table.h"
+
+#include <algorithm>
+#include <memory>
+
+#include "base/hash.h"
+#include "base/numbers.h"
+#include "base/text.h"
+#include "desk/frame/session.h"
+#include "desk/site/import_update.h"
+#include "exchange/record_reader.h"
+#include "model/kind_spec.h"
+
+namespace sherd::desk {
+
+namespace {
+
+constexpr std::size_t kChunk = 20'000;  // rows that are in memory at a time
+
+/// Everything one import needs while it runs.
+struct Import {
+  const ImportRequest& request;
+  Environment& environment;
+  Progress& progress;
+  Session session;
+  Kind kind{};
+  std::string bytes;
+  std::string sha256;
+  std::unique_ptr<exchange::RecordReader> reader;
+  std::unique_ptr<Writing> writing;
+  std::unique_ptr<UpdateMatcher> matcher;
+  ImportResponse response;
+};
+
+Result<Kind> kind_of(const std::string& name) {
+  if (const auto kind = kind_named(name)) return *kind;
+  const auto names = kind_names();
+  std::string hint = did_you_mean(name, names);
+  if (hint.empty()) hint = "known are: " + join(names, ", ");
+  return fail(ErrorKind::usage, "unknown_kind", "\"" + name + "\" is no kind of table", hint);
+}
+
+/// The keys that one kind has in the store.
+Result<exchange::NameSet> keys_of(Store& store, const std::string& site, Kind kind) {
+  const KindSpec& spec = kind_spec(kind);
+  exchange::NameSet names;
+  if (spec.key_names().empty()) return names;
+  SHERD_TRY(const Table table, store.read({site, kind, spec.key_names(), {}}));
+  for (std::size_t row = 0; row < table.rows(); ++row) names.add(exchange::key_text(spec, table, row));
+  return names;
+}
+
+Result<exchange::ReadOptions> read_options(Import& import) {
+  exchange::ReadOptions options;
+  const ImportRequest& request = import.request;
+  if (!request.columns.empty()) {
+    SHERD_TRY(const std::string json, import.environment.files->read(request.columns));
+    auto mapping = exchange::read_mapping(json, import.kind);
+    if (!mapping) {
+      mapping.error().where.file = request.columns;
+      return fail(mapping.error());
+    }
+    options.mapping = std::move(*mapping);
+  }
+  options.sheet = request.sheet;
+  options.new_codes = request.new_codes;
+  options.update = request.update;
+  Store& store = *import.session.store;
+  for (const ColumnSpec& column : kind_spec(import.kind).columns) {
+    if (!column.refers || options.known.contains(*column.refers)) continue;
+    SHERD_TRY(options.known[*column.refers], keys_of(store, import.session.site.code, *column.refers));
+  }
+  SHERD_TRY(options.existing, keys_of(store, import.session.site.code, import.kind));
+  return options;
+}
+
+Result<void> prepare(Import& import) {
+  const ImportRequest& request = import.request;
+  SHERD_TRY(import.kind, kind_of(request.as));
+  SHERD_TRY(import.bytes, import.environment.files->read(request.file));
+  import.sha256 = sha256(import.bytes);
+  SHERD_TRY(import.session, open_session(import.environment, request.store, request.site));
+  SHERD_TRY(const bool before, import.session.store->was_imported(import.session.site.code, import.kind, import.sha256));
+  if (before && !request.again && !request.dry_run) {
+    Error error{.code = "already_imported",
+                .message = "this file came in before as " + request.as,
+                .hint = "to read it once more, say --again"};
+    error.where.file = request.file;
+    return fail(std::move(error));
+  }
+  if (!request.only.empty() && !request.update) return fail(ErrorKind::usage, "only_without_update", "--only goes with --update");
+  SHERD_TRY(auto options, read_options(import));
+  auto reader = exchange::RecordReader::open(import.kind, import.bytes, request.file, std::move(options));
+  if (!reader) {
+    if (reader.error().where.file.empty()) reader.error().where.file = request.file;
+    return fail(reader.error());
+  }
+  import.reader = std::move(*reader);
+  SHERD_TRY(import.response.provenance, import.session.provenance(import.environment));
+  import.response.provenance.inputs.push_back("sha256:" + import.sha256);
+  return {};
+}
+
+/// Contexts, fabrics and forms that the rows name and the store does not know, as provisional rows of their own.
+Result<void> add_provisional(Import& import, std::map<Kind, exchange::NameSet>& added) {
+  if (!import.request.new_codes) return {};
+  for (const auto& [kind, names] : import.reader->unknown()) {
+    if (kind == import.kind) continue;
+    Table table(kind);
+    const KindSpec& spec = kind_spec(kind);
+    const std::string mark = spec.column("status") != nullptr ? "status" : "notes";
+    if (spec.column(mark) == nullptr) continue;
+    table.add(spec.key_names().front(), CellType::text);
+    table.add(mark, CellType::text);
+    for (const auto& [name, rows] : names) {
+      if (!added[kind].add(name)) continue;
+      table.columns()[0].push_text(name);
+      table.columns()[1].push_text("provisional");
+    }
+    if (table.rows() > 0) SHERD_CHECK(import.writing->insert(import.session.site.code, table));
+  }
+  return {};
+}
+
+/// Lines without a record number get the next ones.
+Result<void> number_records(Import& import, Table& table) {
+  if (import.kind != Kind::sherds) return {};
+  Column* record = table.find("record");
+  if (record == nullptr) {
+    record = &table.add("record", CellType::text);
+    for (std::size_t row = 0; row < table.columns().front().size(); ++row) record->push_null();
+  }
+  std::int64_t missing = 0;
+  for (std::size_t row = 0; row < record->size(); ++row) missing += record->is_null(row) ? 1 : 0;
+  if (missing == 0) return {};
+  SHERD_TRY(std::int64_t number, import.writing->lease_records(import.session.site.code, missing));
+  for (std::size_t row = 0; row < record->size(); ++row) {
+    if (record->is_null(row)) record->set_text(row, std::to_string(number++));
+  }
+  return {};
+}
+
+bool may_write(const Import& import) {
+  return !import.request.dry_run && (import.request.keep_good || import.reader->problems().empty());
+}
+
+Result<void> begin_writing(Import& import) {
+  SHERD_TRY(import.writing,
+            import.session.store->begin(change_note(import.environment, "import " + import.request.as + " " + import.request.file)));
+  return {};
+}
+
+Result<void> take_chunk(Import& import, Table& rows, std::map<Kind, exchange::NameSet>& provisional) {
+  if (import.matcher) {
+    SHERD_TRY(rows, import.matcher->match(rows));
+  } else {
+    import.response.rows_new += static_cast<std::int64_t>(rows.rows());
+  }
+  if (!may_write(import)) {
+    import.writing.reset();
+    return {};
+  }
+  if (!import.writing) SHERD_CHECK(begin_writing(import));
+  SHERD_CHECK(add_provisional(import, provisional));
+  if (rows.rows() == 0) return {};
+  SHERD_CHECK(number_records(import, rows));
+  return import.writing->insert(import.session.site.code, rows);
+}
+
+Result<void> read_rows(Import& import) {
+  std::map<Kind, exchange::NameSet> provisional;
+  for (;;) {
+    auto rows = import.reader->next(kChunk);
+    if (!rows) {
+      rows.error().where.file = import.request.file;
+      return fail(rows.error());
+    }
+    if (rows->rows() == 0) return {};
+    SHERD_CHECK(take_chunk(import, *rows, provisional));
+    if (!import.progress.step(0, grouped(import.reader->rows_read()) + " rows read")) {
+      return fail(ErrorKind::stopped, "stopped", "stopped; nothing was imported");
+    }
+  }
+}
+
+Result<void> commit(Import& import) {
+  ImportResponse& response = import.response;
+  if (!may_write(import)) return {};
+  const bool any = response.rows_new + response.rows_changed > 0;
+  if (!any && !import.writing) return {};
+  if (!import.writing) SHERD_CHECK(begin_writing(import));
+  if (import.matcher) SHERD_CHECK(import.matcher->apply(*import.writing));
+  SHERD_CHECK(import.writing->note_import(import.session.site.code, import.kind, import.sha256));
+  SHERD_TRY(const Change change, import.writing->commit());
+  response.change = change.seq;
+  return {};
+}
+
+void describe(Import& import) {
+  ImportResponse& response = import.response;
+  const exchange::RecordReader& reader = *import.reader;
+  response.kind = import.request.as;
+  response.format = reader.format().kind;
+  response.encoding = reader.format().encoding;
+  response.sheet = reader.format().sheet;
+  response.rows_read = reader.rows_read();
+  response.rows_kept = reader.rows_kept();
+  response.rows_refused = reader.rows_refused();
+  response.rows_left_out = reader.rows_left_out();
+  if (import.matcher) {
+    response.rows_kept -= import.matcher->left_out();
+    response.rows_left_out += import.matcher->left_out();
+    response.rows_new = import.matcher->rows_new();
+    response.rows_changed = import.matcher->rows_changed();
+    response.rows_same = import.matcher->rows_same();
+    response.differences = import.matcher->differences();
+  }
+  response.problems = reader.problems();
+  for (const auto& [kind, names] : reader.unknown()) response.unknown[kind_spec(kind).name] = names;
+  const exchange::Totals& totals = reader.totals();
+  response.totals.count = totals.count;
+  response.totals.vessels = totals.vessels;
+  if (totals.weight_mg) response.totals.weight_g = Weight{*totals.weight_mg}.g();
+  if (totals.permille) response.totals.eve = static_cast<double>(*totals.permille) / 1000.0;
+  response.warnings.insert(response.warnings.end(), reader.format().warnings.begin(), reader.format().warnings.end());
+  response.warnings.insert(response.warnings.end(), reader.plan().proposals.begin(), reader.plan().proposals.end());
+  if (reader.style().decimal == ',') response.warnings.push_back("numbers were read with a decimal comma");
+  if (import.request.dry_run) response.mapping = exchange::mapping_text(reader.plan().applied);
+  response.provenance.settings["date_style"] = reader.style().date_style.name;
+}
+
+void refuse(Import& import) {
+  const ImportResponse& response = import.response;
+  if (response.problems.empty() || import.request.keep_good) return;
+  Error error{.code = "rows_refused",
+              .message = counted(response.rows_refused, "row") + " of " + grouped(response.rows_read) + " cannot be taken; nothing was imported",
+              .hint = "mend the table, or let the good rows in with --keep-good"};
+  error.where.file = import.request.file;
+  import.response.errors.push_back(std::move(error));
+  import.response.rows_new = 0;
+  import.response.rows_changed = 0;
+}
+
+}  // namespace
+
+Result<ImportResponse> import_table(const ImportRequest& request, Environment& environment, Progress& progress) {
+  Import import{request, environment, progress};
+  SHERD_CHECK(prepare(import));
+  if (request.update) {
+    SHERD_TRY(import.matcher, UpdateMatcher::make(import.session, import.kind, request.only, environment));
+  }
+  SHERD_CHECK(read_rows(import));
+  if (import.matcher) describe(import);
+  SHERD_CHECK(commit(import));
+  describe(import);
+  refuse(import);
+  SHERD_CHECK(warn_of_loops(import.session, import.kind, import.response.change.has_value(), import.response.warnings));
+  return std::move(import.response);
+}
+
+}  // namespace sherd::desk

@@ -1,0 +1,190 @@
+#include "exchange/row_parser.h"
+
+#include <algorithm>
+#include <utility>
+
+#include "base/text.h"
+#include "model/table.h"
+#include "model/words.h"
+
+namespace sherd::exchange {
+
+namespace {
+
+constexpr std::size_t kShownText = 80;
+
+std::optional<std::size_t> place_of(const KindSpec& spec, std::string_view name) {
+  for (std::size_t i = 0; i < spec.columns.size(); ++i) {
+    if (spec.columns[i].name == name) return i;
+  }
+  return std::nullopt;
+}
+
+/// "grey-1?" and "grey-1 (?)": the code, and how sure; no certainty where there is no question mark.
+std::pair<std::string_view, std::optional<Certainty>> split_doubt(std::string_view text) {
+  std::string_view code = text;
+  std::size_t marks = 0;
+  for (;;) {
+    code = trim(code);
+    if (code.ends_with("(?)")) {
+      code.remove_suffix(3);
+    } else if (code.ends_with('?')) {
+      code.remove_suffix(1);
+    } else {
+      break;
+    }
+    ++marks;
+  }
+  if (marks == 0 || code.empty()) return {text, std::nullopt};
+  return {code, marks == 1 ? Certainty::probable : Certainty::possible};
+}
+
+bool may_be_provisional(Kind kind) { return kind == Kind::contexts || kind == Kind::fabrics || kind == Kind::forms; }
+
+}  // namespace
+
+RowParser::RowParser(const KindSpec& spec, const HeadingPlan& plan, const CellStyle& style, std::map<Kind, NameSet>& known,
+                     bool accept_unknown)
+    : spec_(spec), plan_(plan), style_(style), known_(known), accept_unknown_(accept_unknown), present_(spec.columns.size(), false) {
+  for (const PlannedColumn& column : plan.columns) {
+    slots_.push_back(*place_of(spec, column.spec->name));
+    present_[slots_.back()] = true;
+    certainty_.push_back(place_of(spec, column.spec->name + "_certainty"));
+    if (certainty_.back()) present_[*certainty_.back()] = true;
+  }
+}
+
+void RowParser::complain(std::string_view column, std::string_view text, const Error& error) {
+  problems_.push_back({0, {}, std::string(column), error.code, shortened(text, kShownText), error.message, error.hint});
+}
+
+std::string_view RowParser::text_of(const PlannedColumn& column, const SheetRow& row) {
+  const auto cell = [&](std::size_t source) {
+    if (source >= row.cells.size()) return std::string_view{};
+    const Cell& found = row.cells[source];
+    if (!found.problem.empty()) {
+      complain(column.spec->name, found.text, {.code = "unusable_cell", .message = std::string(found.problem)});
+    }
+    return trim(found.text);
+  };
+  if (column.sources.empty()) return {};
+  if (column.sources.size() == 1) return cell(column.sources.front());
+  std::vector<std::string> parts;
+  for (const std::size_t source : column.sources) {
+    if (const std::string_view part = cell(source); !part.empty()) parts.emplace_back(part);
+  }
+  return keep(join(parts, column.separator));
+}
+
+void RowParser::check_name(const ColumnSpec& spec, std::string_view name) {
+  const Kind kind = *spec.refers;
+  NameSet& names = known_[kind];
+  if (names.has(name)) return;
+  const bool provisional = accept_unknown_ && may_be_provisional(kind);
+  ++unknown_[kind][std::string(name)];
+  if (provisional) return;
+  const std::string one = kind_spec(kind).one;
+  std::string hint = did_you_mean(name, names.list());
+  if (hint.empty() && may_be_provisional(kind)) hint = "import it first, or let --new-codes add it as provisional";
+  if (hint.empty()) hint = "import the " + kind_spec(kind).name + " first";
+  complain(spec.name, name, {.code = "unknown_" + kind_spec(kind).one, .message = one + " \"" + shortened(name, 40) + "\" is not in the store", .hint = hint});
+}
+
+void RowParser::read_code(const PlannedColumn& column, std::size_t planned, std::string_view text) {
+  const ColumnSpec& spec = *column.spec;
+  std::string_view code = text;
+  if (certainty_[planned]) {
+    const auto [stripped, certainty] = split_doubt(text);
+    const bool known_as_it_is = spec.refers && known_[*spec.refers].has(text);
+    if (certainty && !known_as_it_is) {
+      code = stripped;
+      RowValue& value = values_[*certainty_[planned]];
+      if (value.text.empty()) value.text = word(*certainty);
+    }
+  }
+  if (const auto meaning = column.codes.find(std::string(code)); meaning != column.codes.end()) code = meaning->second;
+  if (spec.refers) check_name(spec, code);
+  values_[slots_[planned]].text = code;
+}
+
+void RowParser::read_value(const PlannedColumn& column, std::size_t slot, std::string_view text) {
+  const ColumnSpec& spec = *column.spec;
+  RowValue& value = values_[slot];
+  const auto take = [&](auto result, auto& into) {
+    if (result) {
+      into = *result;
+    } else {
+      complain(spec.name, text, result.error());
+    }
+  };
+  switch (spec.type) {
+    case CellType::year: {
+      const bool latest = spec.name.ends_with("latest") || spec.name == "not_after" || spec.name == "full_to";
+      take(read_year(text, latest, style_), value.integer);
+      break;
+    }
+    case CellType::word: take(read_word(text, spec.words), value.text); break;
+    case CellType::day: {
+      const auto day = read_day(text);
+      if (day) {
+        value.text = keep(*day);
+      } else {
+        complain(spec.name, text, day.error());
+      }
+      break;
+    }
+    case CellType::text: value.text = text; break;
+    default: take(read_number(text, spec.type, column.times, style_), value.integer);
+  }
+}
+
+void RowParser::read_cell(std::size_t planned, const SheetRow& row) {
+  const PlannedColumn& column = plan_.columns[planned];
+  const ColumnSpec& spec = *column.spec;
+  std::string_view text = text_of(column, row);
+  if (is_blank(text, spec.type)) text = column.blank_as ? std::string_view(*column.blank_as) : std::string_view{};
+  if (text.empty()) {
+    if (spec.required) {
+      complain(spec.name, "", {.code = "missing_value", .message = spec.name + " is blank",
+                               .hint = "every row needs it; \"blank_as\" in the mapping can say what a blank means"});
+    }
+    return;
+  }
+  if (text.find('\0') != std::string_view::npos) {
+    complain(spec.name, "", {.code = "bad_character", .message = "the cell holds a NUL character"});
+  } else if (spec.type == CellType::text && (spec.refers || certainty_[planned])) {
+    read_code(column, planned, text);
+  } else if (const auto meaning = column.codes.find(std::string(text)); !column.codes.empty() && meaning != column.codes.end()) {
+    read_value(column, slots_[planned], meaning->second);
+  } else {
+    read_value(column, slots_[planned], text);
+  }
+}
+
+/// below, cut_by and filled_by say the same as their opposites with the two contexts exchanged.
+void RowParser::order_relation() {
+  const auto kind_place = place_of(spec_, "kind");
+  if (!kind_place) return;
+  RowValue& kind = values_[*kind_place];
+  const auto relation = from_word<RelationKind>(kind.text);
+  if (!relation) return;
+  const auto turn = [&](RelationKind opposite) {
+    std::swap(values_[*place_of(spec_, "later")], values_[*place_of(spec_, "earlier")]);
+    kind.text = word(opposite);
+  };
+  if (relation == RelationKind::below) turn(RelationKind::above);
+  if (relation == RelationKind::cut_by) turn(RelationKind::cuts);
+  if (relation == RelationKind::filled_by) turn(RelationKind::fills);
+}
+
+bool RowParser::parse(const SheetRow& row) {
+  problems_.clear();
+  texts_.clear();
+  values_.assign(spec_.columns.size(), RowValue{Column::kNull, {}});
+  for (std::size_t i = 0; i < plan_.columns.size(); ++i) read_cell(i, row);
+  if (spec_.kind == Kind::relations) order_relation();
+  for (Problem& broken : broken_rules(spec_.kind, RowView(spec_, values_))) problems_.push_back(std::move(broken));
+  return problems_.empty();
+}
+
+}  // namespace sherd::exchange

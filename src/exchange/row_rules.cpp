@@ -1,0 +1,111 @@
+#include "exchange/row_rules.h"
+
+#include "base/numbers.h"
+#include "model/table.h"
+
+namespace sherd::exchange {
+
+std::optional<std::int64_t> RowView::integer(std::string_view column) const {
+  for (std::size_t i = 0; i < spec_->columns.size(); ++i) {
+    if (spec_->columns[i].name == column) {
+      const std::int64_t value = (*values_)[i].integer;
+      return value == Column::kNull ? std::nullopt : std::optional(value);
+    }
+  }
+  return std::nullopt;
+}
+
+std::string_view RowView::text(std::string_view column) const {
+  for (std::size_t i = 0; i < spec_->columns.size(); ++i) {
+    if (spec_->columns[i].name == column) return (*values_)[i].text;
+  }
+  return {};
+}
+
+namespace {
+
+using Problems = std::vector<Problem>;
+
+void add(Problems& problems, std::string column, std::string code, std::string text, std::string message, std::string hint = {}) {
+  problems.push_back({0, {}, std::move(column), std::move(code), std::move(text), std::move(message), std::move(hint)});
+}
+
+void range_rule(Problems& problems, const RowView& row, std::string_view from, std::string_view to) {
+  const auto earliest = row.integer(from);
+  const auto latest = row.integer(to);
+  if (!earliest || !latest || *earliest <= *latest) return;
+  const std::string end = value_text(CellType::year, *latest);
+  add(problems, std::string(to), "ends_before_it_starts", end,
+      "the date ends (" + end + ") before it starts (" + value_text(CellType::year, *earliest) + ")",
+      "were the two exchanged? years before Christ are negative: -43");
+}
+
+std::string percent_text(std::int64_t tenths) { return format_scaled(tenths, 1); }
+
+void rim_rule(Problems& problems, const RowView& row) {
+  const auto percent = row.integer("rim_percent");
+  const std::int64_t rims = std::max<std::int64_t>(1, row.integer("rims").value_or(1));
+  if (!percent || *percent <= 1000 * rims) return;
+  const std::string on = rims == 1 ? "one rim" : std::to_string(rims) + " rims";
+  add(problems, "rim_percent", "rim_percent_over_100", percent_text(*percent), percent_text(*percent) + " % on " + on,
+      "100 % is a whole rim; where the line holds several rims, put their number in rims");
+}
+
+void base_rule(Problems& problems, const RowView& row) {
+  const auto percent = row.integer("base_percent");
+  const std::int64_t most = std::max<std::int64_t>(1, row.integer("count").value_or(1));
+  if (!percent || *percent <= 1000 * most) return;
+  add(problems, "base_percent", "base_percent_over_100", percent_text(*percent),
+      percent_text(*percent) + " % on at most " + std::to_string(most) + (most == 1 ? " base" : " bases"),
+      "100 % is a whole base");
+}
+
+void sherd_rules(Problems& problems, const RowView& row) {
+  const auto count = row.integer("count");
+  if (!count && !row.integer("weight_g")) {
+    add(problems, "count", "no_quantity", "", "neither count nor weight is given", "give at least one of the two");
+  }
+  if (count == 0) {
+    add(problems, "count", "count_of_zero", "0", "a count of 0 sherds",
+        "leave the row out; for crumbs give the weight and leave the count blank");
+  }
+  rim_rule(problems, row);
+  base_rule(problems, row);
+  range_rule(problems, row, "earliest", "latest");
+}
+
+void date_rules(Problems& problems, const RowView& row) {
+  if (row.text("fabric").empty() && row.text("form").empty() && row.text("decoration").empty()) {
+    add(problems, "fabric", "no_subject", "", "the row names neither fabric, form nor decoration");
+  }
+  range_rule(problems, row, "earliest", "latest");
+  range_rule(problems, row, "full_from", "full_to");
+}
+
+void different_rule(Problems& problems, const RowView& row, std::string_view a, std::string_view b, std::string what) {
+  if (row.text(a).empty() || row.text(a) != row.text(b)) return;
+  add(problems, std::string(b), "with_itself", std::string(row.text(b)), std::move(what) + " \"" + std::string(row.text(a)) + "\" to itself");
+}
+
+}  // namespace
+
+std::vector<Problem> broken_rules(Kind kind, const RowView& row) {
+  Problems problems;
+  switch (kind) {
+    case Kind::sherds: sherd_rules(problems, row); break;
+    case Kind::rims: rim_rule(problems, row); break;
+    case Kind::dates: date_rules(problems, row); break;
+    case Kind::relations: different_rule(problems, row, "later", "earlier", "a relation of"); break;
+    case Kind::joins: different_rule(problems, row, "record_a", "record_b", "a join of record"); break;
+    case Kind::contexts:
+      range_rule(problems, row, "not_before", "not_after");
+      range_rule(problems, row, "my_earliest", "my_latest");
+      break;
+    case Kind::phases:
+    case Kind::fabrics:
+    case Kind::forms: range_rule(problems, row, "earliest", "latest"); break;
+  }
+  return problems;
+}
+
+}  // namespace sherd::exchange

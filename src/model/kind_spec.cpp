@@ -1,0 +1,130 @@
+#include "model/kind_spec.h"
+
+#include <cstdint>
+
+#include "model/record.h"
+
+namespace sherd {
+
+namespace {
+
+template <class T>
+struct TypeOf;
+template <>
+struct TypeOf<std::string> {
+  static constexpr CellType kType = CellType::text;
+};
+template <>
+struct TypeOf<std::optional<std::int64_t>> {
+  static constexpr CellType kType = CellType::count;
+};
+template <>
+struct TypeOf<std::optional<Weight>> {
+  static constexpr CellType kType = CellType::weight;
+};
+template <>
+struct TypeOf<std::optional<Length>> {
+  static constexpr CellType kType = CellType::length;
+};
+template <>
+struct TypeOf<std::optional<Percent>> {
+  static constexpr CellType kType = CellType::percent;
+};
+template <>
+struct TypeOf<std::optional<Volume>> {
+  static constexpr CellType kType = CellType::volume;
+};
+template <>
+struct TypeOf<std::optional<Year>> {
+  static constexpr CellType kType = CellType::year;
+};
+template <WordList E>
+struct TypeOf<std::optional<E>> {
+  static constexpr CellType kType = CellType::word;
+};
+
+template <class M>
+struct WordsOf {
+  static std::span<const std::string_view> names() { return {}; }
+};
+template <WordList E>
+struct WordsOf<std::optional<E>> {
+  static std::span<const std::string_view> names() { return Words<E>::kNames; }
+};
+
+struct SpecBuilder {
+  std::vector<ColumnSpec> columns;
+
+  template <class T, class M>
+  void field(std::string_view name, M T::*, const ColumnNote& note) {
+    CellType type = TypeOf<M>::kType;
+    if (name == "recorded_on") type = CellType::day;
+    columns.push_back({std::string(name), stored_name(name, type), type, note.key, note.required, note.refers,
+                       WordsOf<M>::names(), note.help});
+  }
+};
+
+template <class T>
+KindSpec spec_of(Kind kind, std::string name, std::string one) {
+  SpecBuilder builder;
+  T::fields(builder);
+  return {kind, std::move(name), std::move(one), std::move(builder.columns)};
+}
+
+}  // namespace
+
+const std::vector<KindSpec>& all_kinds() {
+  static const std::vector<KindSpec> kSpecs{spec_of<Context>(Kind::contexts, "contexts", "context"),
+                                            spec_of<Relation>(Kind::relations, "relations", "relation"),
+                                            spec_of<Phase>(Kind::phases, "phases", "phase"),
+                                            spec_of<Fabric>(Kind::fabrics, "fabrics", "fabric"),
+                                            spec_of<Form>(Kind::forms, "forms", "form"),
+                                            spec_of<WareDate>(Kind::dates, "dates", "date row"),
+                                            spec_of<RecordLine>(Kind::sherds, "sherds", "line"),
+                                            spec_of<Rim>(Kind::rims, "rims", "rim"),
+                                            spec_of<Join>(Kind::joins, "joins", "join")};
+  return kSpecs;
+}
+
+const KindSpec& kind_spec(Kind kind) { return all_kinds()[static_cast<std::size_t>(kind)]; }
+
+std::optional<Kind> kind_named(std::string_view name) {
+  for (const KindSpec& spec : all_kinds()) {
+    if (spec.name == name) return spec.kind;
+  }
+  return std::nullopt;
+}
+
+std::vector<std::string> kind_names() {
+  std::vector<std::string> names;
+  for (const KindSpec& spec : all_kinds()) names.push_back(spec.name);
+  return names;
+}
+
+CellType kind_column_type(Kind kind, std::string_view name) {
+  const ColumnSpec* column = kind_spec(kind).column(name);
+  return column ? column->type : CellType::text;
+}
+
+const ColumnSpec* KindSpec::column(std::string_view wanted) const {
+  for (const ColumnSpec& column : columns) {
+    if (column.name == wanted) return &column;
+  }
+  return nullptr;
+}
+
+std::vector<std::string> KindSpec::column_names() const {
+  std::vector<std::string> names;
+  for (const ColumnSpec& column : columns) names.push_back(column.name);
+  return names;
+}
+
+std::vector<std::string> KindSpec::key_names() const {
+  std::vector<std::string> names;
+  for (const ColumnSpec& column : columns) {
+    if (column.key) names.push_back(column.name);
+  }
+  return names;
+}
+
+}  // namespace sherd

@@ -1,0 +1,30 @@
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "model/column.h"
+#include "model/quantity.h"
+#include "model/words.h"
+
+namespace sherd {
+
+/// The project sheet of one site.
+struct Site {
+  std::string code;  ///< "SAL26"; part of every key
+  std::string title;
+  std::optional<CountingRule> counting_rule;  ///< how vessels are counted where in doubt
+  std::optional<CountedWhen> counted;         ///< sherds before or after joining
+  std::optional<Weight> box_limit;            ///< the most a box may weigh
+
+  template <class V>
+  static void fields(V& v) {
+    v.field("code", &Site::code, ColumnNote{.key = true, .required = true});
+    v.field("title", &Site::title, ColumnNote{});
+    v.field("counting_rule", &Site::counting_rule, ColumnNote{});
+    v.field("counted", &Site::counted, ColumnNote{});
+    v.field("box_limit_g", &Site::box_limit, ColumnNote{});
+  }
+};
+
+}  // namespace sherd

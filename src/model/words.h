@@ -1,0 +1,86 @@
+#pragma once
+
+#include <array>
+#include <cstddef>
+#include <optional>
+#include <span>
+#include <string_view>
+
+namespace sherd {
+
+/// Closed lists of the record. The words are what is stored and exchanged: do not change them.
+enum class Deposit { use, dump, silting, make_up, cut, structure, mixed, unknown };
+enum class Integrity { sealed, ordinary, disturbed };
+enum class RelationKind { later, above, below, cuts, cut_by, fills, filled_by, same_as, contemporary };
+enum class Certainty { sure, probable, possible };
+enum class JoinKind { join_fresh, join_old, same_vessel, possibly_same };
+enum class DateBasis { made, arrived, deposited };
+enum class PhaseBasis { stratigraphy, documents, pottery };
+/// The specialist's own judgement of how a line came into its context.
+enum class Judgement { own, residual, intrusive };
+enum class CountingRule { minimum, maximum, rims };
+enum class CountedWhen { before_joining, after_joining };
+
+template <class E>
+struct Words;
+
+template <>
+struct Words<Deposit> {
+  static constexpr std::array<std::string_view, 8> kNames{"use", "dump",      "silting", "make_up",
+                                                          "cut", "structure", "mixed",   "unknown"};
+};
+template <>
+struct Words<Integrity> {
+  static constexpr std::array<std::string_view, 3> kNames{"sealed", "ordinary", "disturbed"};
+};
+template <>
+struct Words<RelationKind> {
+  static constexpr std::array<std::string_view, 9> kNames{"later", "above",     "below",   "cuts",        "cut_by",
+                                                          "fills", "filled_by", "same_as", "contemporary"};
+};
+template <>
+struct Words<Certainty> {
+  static constexpr std::array<std::string_view, 3> kNames{"sure", "probable", "possible"};
+};
+template <>
+struct Words<JoinKind> {
+  static constexpr std::array<std::string_view, 4> kNames{"join_fresh", "join_old", "same_vessel", "possibly_same"};
+};
+template <>
+struct Words<DateBasis> {
+  static constexpr std::array<std::string_view, 3> kNames{"made", "arrived", "deposited"};
+};
+template <>
+struct Words<PhaseBasis> {
+  static constexpr std::array<std::string_view, 3> kNames{"stratigraphy", "documents", "pottery"};
+};
+template <>
+struct Words<Judgement> {
+  static constexpr std::array<std::string_view, 3> kNames{"own", "residual", "intrusive"};
+};
+template <>
+struct Words<CountingRule> {
+  static constexpr std::array<std::string_view, 3> kNames{"minimum", "maximum", "rims"};
+};
+template <>
+struct Words<CountedWhen> {
+  static constexpr std::array<std::string_view, 2> kNames{"before_joining", "after_joining"};
+};
+
+template <class E>
+concept WordList = requires { Words<E>::kNames; };
+
+template <WordList E>
+constexpr std::string_view word(E value) {
+  return Words<E>::kNames[static_cast<std::size_t>(value)];
+}
+
+template <WordList E>
+constexpr std::optional<E> from_word(std::string_view text) {
+  for (std::size_t i = 0; i < Words<E>::kNames.size(); ++i) {
+    if (Words<E>::kNames[i] == text) return static_cast<E>(i);
+  }
+  return std::nullopt;
+}
+
+}  // namespace sherd
