@@ -18,11 +18,16 @@ bool is_digit(char c) { return c >= '0' && c <= '9'; }
 
 std::string_view unit_of(CellType type) {
   switch (type) {
-    case CellType::weight: return "g";
-    case CellType::length: return "mm";
-    case CellType::percent: return "%";
-    case CellType::volume: return "l";
-    default: return {};
+    case CellType::weight:
+      return "g";
+    case CellType::length:
+      return "mm";
+    case CellType::percent:
+      return "%";
+    case CellType::volume:
+      return "l";
+    default:
+      return {};
   }
 }
 
@@ -47,7 +52,8 @@ Result<std::string> with_point(std::string_view number, char decimal) {
   const bool point = number.find('.') != std::string_view::npos;
   if (decimal == ',') {
     if (point) {
-      return fail("ambiguous_number", "\"" + std::string(number) + "\" has a point where the table writes decimals with a comma",
+      return fail("ambiguous_number",
+                  "\"" + std::string(number) + "\" has a point where the table writes decimals with a comma",
                   "write it without marks between thousands");
     }
     return replace_all(std::string(number), ",", ".");
@@ -57,7 +63,8 @@ Result<std::string> with_point(std::string_view number, char decimal) {
     return fail("ambiguous_number", "\"" + std::string(number) + "\" may be a decimal or a thousand",
                 "write it without marks between thousands, or say \"decimal\": \",\" in the mapping");
   }
-  return fail("not_a_number", "\"" + std::string(number) + "\" is not a number where the table writes decimals with a point",
+  return fail("not_a_number",
+              "\"" + std::string(number) + "\" is not a number where the table writes decimals with a point",
               "if it writes them with a comma, say \"decimal\": \",\" in the mapping");
 }
 
@@ -73,7 +80,8 @@ Result<std::int64_t> scaled_by(std::string_view number, std::string_view times, 
   const bool negative = product < 0;
   if (negative) product = -product;
   product = (product + divisor / 2) / divisor;
-  if (product > 9'000'000'000'000'000) return fail("number_too_large", "\"" + std::string(number) + "\" is too large a number");
+  if (product > 9'000'000'000'000'000)
+    return fail("number_too_large", "\"" + std::string(number) + "\" is too large a number");
   return static_cast<std::int64_t>(negative ? -product : product);
 }
 
@@ -142,7 +150,8 @@ Result<std::string> read_day(std::string_view text) {
     return std::from_chars(text.data() + at, end, out).ptr == end;
   };
   const std::string_view date = text.substr(0, 10);
-  if (date.size() == 10 && date[4] == '-' && date[7] == '-' && number(0, 4, year) && number(5, 2, month) && number(8, 2, day)) {
+  if (date.size() == 10 && date[4] == '-' && date[7] == '-' && number(0, 4, year) && number(5, 2, month) &&
+      number(8, 2, day)) {
     const std::chrono::year_month_day found{std::chrono::year(year), std::chrono::month(month), std::chrono::day(day)};
     if (found.ok()) return std::string(text);
     return fail("not_a_day", "\"" + shortened(text, 40) + "\" is not a day of the calendar");

@@ -81,7 +81,8 @@ class Planner {
       if (column.spec->name != name) continue;
       if (mapping_.columns.contains(name)) return {};  // the mapping decided; the other heading is kept as it is
       return fail("column_twice",
-                  "the headings \"" + headings_[column.sources.front()] + "\" and \"" + headings_[source] + "\" both mean " + name,
+                  "the headings \"" + headings_[column.sources.front()] + "\" and \"" + headings_[source] +
+                      "\" both mean " + name,
                   "say which with --columns: {\"columns\": {\"" + name + "\": \"" + headings_[source] + "\"}}");
     }
     plan_.columns.push_back({.spec = spec_.column(name), .sources = {source}, .times = times});
@@ -113,7 +114,9 @@ class Planner {
     return {};
   }
 
-  bool canonical_heading(std::string_view name) const { return std::find(folded_.begin(), folded_.end(), name) != folded_.end(); }
+  bool canonical_heading(std::string_view name) const {
+    return std::find(folded_.begin(), folded_.end(), name) != folded_.end();
+  }
 
   Result<void> apply_eve() {
     if (!eve_ || taken_[*eve_]) return {};
@@ -142,7 +145,8 @@ class Planner {
       plan_.extras.emplace_back(i, heading.empty() ? "column " + std::to_string(i + 1) : heading);
       const auto near = closest(folded_[i], names);
       if (near && !planned(*near)) {
-        plan_.proposals.push_back("the heading \"" + heading + "\" is kept as it is; if it means " + *near + ", say so with --columns");
+        plan_.proposals.push_back("the heading \"" + heading + "\" is kept as it is; if it means " + *near +
+                                  ", say so with --columns");
       }
     }
   }
@@ -162,8 +166,10 @@ class Planner {
   }
 
   void finish(PlannedColumn& column) const {
-    if (const auto codes = mapping_.codes.find(column.spec->name); codes != mapping_.codes.end()) column.codes = codes->second;
-    if (const auto blank = mapping_.blank_as.find(column.spec->name); blank != mapping_.blank_as.end()) column.blank_as = blank->second;
+    if (const auto codes = mapping_.codes.find(column.spec->name); codes != mapping_.codes.end())
+      column.codes = codes->second;
+    if (const auto blank = mapping_.blank_as.find(column.spec->name); blank != mapping_.blank_as.end())
+      column.blank_as = blank->second;
   }
 
   const KindSpec& spec_;
@@ -181,7 +187,8 @@ Result<HeadingPlan> plan_headings(Kind kind, const std::vector<std::string>& hea
   Planner planner(kind, headings, mapping);
   SHERD_TRY(HeadingPlan plan, planner.run());
   for (const auto& [name, blank] : mapping.blank_as) {
-    const bool there = std::any_of(plan.columns.begin(), plan.columns.end(), [&](const auto& c) { return c.spec->name == name; });
+    const bool there =
+        std::any_of(plan.columns.begin(), plan.columns.end(), [&](const auto& c) { return c.spec->name == name; });
     if (!there) plan.columns.push_back({.spec = kind_spec(kind).column(name), .blank_as = blank});
   }
   return plan;

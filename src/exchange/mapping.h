@@ -20,10 +20,10 @@ struct ColumnRule {
 
 /// What a mapping file says. Every part may be empty.
 struct Mapping {
-  std::map<std::string, ColumnRule> columns;                       ///< canonical name -> rule
-  std::map<std::string, std::vector<std::string>> only;            ///< heading -> the values whose rows are read
+  std::map<std::string, ColumnRule> columns;                        ///< canonical name -> rule
+  std::map<std::string, std::vector<std::string>> only;             ///< heading -> the values whose rows are read
   std::map<std::string, std::map<std::string, std::string>> codes;  ///< canonical name -> code -> word
-  std::map<std::string, std::string> blank_as;                     ///< canonical name -> what a blank means
+  std::map<std::string, std::string> blank_as;                      ///< canonical name -> what a blank means
   std::string date_style;
   std::string decimal;  ///< "," or "."; empty: detected
   std::string eve;      ///< "vessels" (0.14) or "percent" (14); empty: an EVE column is refused

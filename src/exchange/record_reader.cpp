@@ -58,7 +58,8 @@ std::string key_text(const KindSpec& spec, const Table& table, std::size_t row) 
   return joined_key(spec, values);
 }
 
-Result<std::unique_ptr<RecordReader>> RecordReader::open(Kind kind, std::string_view bytes, std::string file_name, ReadOptions options) {
+Result<std::unique_ptr<RecordReader>> RecordReader::open(Kind kind, std::string_view bytes, std::string file_name,
+                                                         ReadOptions options) {
   std::unique_ptr<RecordReader> reader(new RecordReader(kind, std::move(options)));
   if (const std::string& style = reader->options_.mapping.date_style; !style.empty()) {
     SHERD_TRY(reader->style_.date_style, notation::date_style_named(style));
@@ -66,7 +67,8 @@ Result<std::unique_ptr<RecordReader>> RecordReader::open(Kind kind, std::string_
   SHERD_TRY(reader->source_, open_table(bytes, file_name, reader->options_.sheet, reader->options_.limits));
   SHERD_CHECK(reader->read_headings());
   SHERD_CHECK(reader->look_ahead(bytes, file_name));
-  reader->parser_ = std::make_unique<RowParser>(reader->spec_, reader->plan_, reader->style_, reader->options_.known, reader->options_.new_codes);
+  reader->parser_ = std::make_unique<RowParser>(reader->spec_, reader->plan_, reader->style_, reader->options_.known,
+                                                reader->options_.new_codes);
   return reader;
 }
 
@@ -81,8 +83,8 @@ Result<void> RecordReader::read_headings() {
 }
 
 Result<void> RecordReader::look_ahead(std::string_view bytes, const std::string& file_name) {
-  const bool refers_to_itself =
-      std::any_of(spec_.columns.begin(), spec_.columns.end(), [&](const ColumnSpec& c) { return c.refers == spec_.kind; });
+  const bool refers_to_itself = std::any_of(spec_.columns.begin(), spec_.columns.end(),
+                                            [&](const ColumnSpec& c) { return c.refers == spec_.kind; });
   const bool may_have_commas = options_.mapping.decimal.empty() && bytes.find(',') != std::string_view::npos &&
                                (source_->format().kind == "csv" || source_->format().kind == "tsv");
   if (!options_.mapping.decimal.empty()) style_.decimal = options_.mapping.decimal.front();
@@ -113,17 +115,29 @@ bool RecordReader::is_left_out(const SheetRow& row) const {
   });
 }
 
+bool RecordReader::is_repeated_relation() {
+  if (spec_.kind != Kind::relations) return false;
+  const std::string key = joined_key(spec_, parser_->values());
+  return !seen_.add(key) || (!options_.update && options_.existing.has(key));
+}
+
 bool RecordReader::key_is_free() {
   const std::string key = joined_key(spec_, parser_->values());
-  if (key.empty()) return true;
+  if (key.empty() || spec_.kind == Kind::relations) return true;
   const std::string column = spec_.key_names().front();
   if (!options_.update && options_.existing.has(key)) {
-    parser_->problems().push_back({0, {}, column, "already_there", key, spec_.one + " \"" + shortened(key, 60) + "\" is in the store already",
+    parser_->problems().push_back({0,
+                                   {},
+                                   column,
+                                   "already_there",
+                                   key,
+                                   spec_.one + " \"" + shortened(key, 60) + "\" is in the store already",
                                    "--update applies the differences"});
     return false;
   }
   if (!seen_.add(key)) {
-    parser_->problems().push_back({0, {}, column, "duplicate", key, spec_.one + " \"" + shortened(key, 60) + "\" stands in the table twice", {}});
+    parser_->problems().push_back(
+        {0, {}, column, "duplicate", key, spec_.one + " \"" + shortened(key, 60) + "\" stands in the table twice", {}});
     return false;
   }
   return true;
@@ -185,7 +199,13 @@ Result<Table> RecordReader::next(std::size_t rows) {
       ++left_out_;
       continue;
     }
-    if (parser_->parse(row) && key_is_free()) {
+    const bool good = parser_->parse(row);
+    if (good && is_repeated_relation()) {
+      ++left_out_;
+      ++repeated_;
+      continue;
+    }
+    if (good && key_is_free()) {
       ++kept_;
       push(table, row);
       add_totals();

@@ -37,7 +37,8 @@ struct Totals {
 class RecordReader {
  public:
   /// `bytes` must outlive the reader. Errors: those of open_table and plan_headings; `unknown_date_style`.
-  static Result<std::unique_ptr<RecordReader>> open(Kind kind, std::string_view bytes, std::string file_name, ReadOptions options);
+  static Result<std::unique_ptr<RecordReader>> open(Kind kind, std::string_view bytes, std::string file_name,
+                                                    ReadOptions options);
 
   /// The next good rows, at most so many, with the canonical columns that the file has and `extra`; an empty table at
   /// the end. Errors are those of the file as a whole; what is wrong with a row stands in problems().
@@ -51,6 +52,8 @@ class RecordReader {
   std::int64_t rows_kept() const { return kept_; }
   std::int64_t rows_refused() const { return refused_; }
   std::int64_t rows_left_out() const { return left_out_; }
+  /// Of those left out: relations that were there already, as when both contexts' sheets tell the same.
+  std::int64_t rows_repeated() const { return repeated_; }
   const Totals& totals() const { return totals_; }
   /// Names that the record does not know -> rows that have them.
   const std::map<Kind, std::map<std::string, std::int64_t>>& unknown() const { return parser_->unknown(); }
@@ -63,6 +66,7 @@ class RecordReader {
   Result<void> look_ahead(std::string_view bytes, const std::string& file_name);
   bool is_left_out(const SheetRow& row) const;
   bool key_is_free();
+  bool is_repeated_relation();
   std::string extra_of(const SheetRow& row) const;
   Table empty_table() const;
   void push(Table& table, const SheetRow& row);
@@ -77,7 +81,7 @@ class RecordReader {
   std::vector<Problem> problems_;
   NameSet seen_;
   Totals totals_;
-  std::int64_t read_ = 0, kept_ = 0, refused_ = 0, left_out_ = 0;
+  std::int64_t read_ = 0, kept_ = 0, refused_ = 0, left_out_ = 0, repeated_ = 0;
 };
 
 /// A row's key, its parts joined by " / "; "" where the kind has none or all its parts are blank.

@@ -43,9 +43,14 @@ bool may_be_provisional(Kind kind) { return kind == Kind::contexts || kind == Ki
 
 }  // namespace
 
-RowParser::RowParser(const KindSpec& spec, const HeadingPlan& plan, const CellStyle& style, std::map<Kind, NameSet>& known,
-                     bool accept_unknown)
-    : spec_(spec), plan_(plan), style_(style), known_(known), accept_unknown_(accept_unknown), present_(spec.columns.size(), false) {
+RowParser::RowParser(const KindSpec& spec, const HeadingPlan& plan, const CellStyle& style,
+                     std::map<Kind, NameSet>& known, bool accept_unknown)
+    : spec_(spec),
+      plan_(plan),
+      style_(style),
+      known_(known),
+      accept_unknown_(accept_unknown),
+      present_(spec.columns.size(), false) {
   for (const PlannedColumn& column : plan.columns) {
     slots_.push_back(*place_of(spec, column.spec->name));
     present_[slots_.back()] = true;
@@ -87,7 +92,10 @@ void RowParser::check_name(const ColumnSpec& spec, std::string_view name) {
   std::string hint = did_you_mean(name, names.list());
   if (hint.empty() && may_be_provisional(kind)) hint = "import it first, or let --new-codes add it as provisional";
   if (hint.empty()) hint = "import the " + kind_spec(kind).name + " first";
-  complain(spec.name, name, {.code = "unknown_" + kind_spec(kind).one, .message = one + " \"" + shortened(name, 40) + "\" is not in the store", .hint = hint});
+  complain(spec.name, name,
+           {.code = "unknown_" + kind_spec(kind).one,
+            .message = one + " \"" + shortened(name, 40) + "\" is not in the store",
+            .hint = hint});
 }
 
 void RowParser::read_code(const PlannedColumn& column, std::size_t planned, std::string_view text) {
@@ -123,7 +131,9 @@ void RowParser::read_value(const PlannedColumn& column, std::size_t slot, std::s
       take(read_year(text, latest, style_), value.integer);
       break;
     }
-    case CellType::word: take(read_word(text, spec.words), value.text); break;
+    case CellType::word:
+      take(read_word(text, spec.words), value.text);
+      break;
     case CellType::day: {
       const auto day = read_day(text);
       if (day) {
@@ -133,8 +143,11 @@ void RowParser::read_value(const PlannedColumn& column, std::size_t slot, std::s
       }
       break;
     }
-    case CellType::text: value.text = text; break;
-    default: take(read_number(text, spec.type, column.times, style_), value.integer);
+    case CellType::text:
+      value.text = text;
+      break;
+    default:
+      take(read_number(text, spec.type, column.times, style_), value.integer);
   }
 }
 
@@ -145,8 +158,10 @@ void RowParser::read_cell(std::size_t planned, const SheetRow& row) {
   if (is_blank(text, spec.type)) text = column.blank_as ? std::string_view(*column.blank_as) : std::string_view{};
   if (text.empty()) {
     if (spec.required) {
-      complain(spec.name, "", {.code = "missing_value", .message = spec.name + " is blank",
-                               .hint = "every row needs it; \"blank_as\" in the mapping can say what a blank means"});
+      complain(spec.name, "",
+               {.code = "missing_value",
+                .message = spec.name + " is blank",
+                .hint = "every row needs it; \"blank_as\" in the mapping can say what a blank means"});
     }
     return;
   }
@@ -154,7 +169,8 @@ void RowParser::read_cell(std::size_t planned, const SheetRow& row) {
     complain(spec.name, "", {.code = "bad_character", .message = "the cell holds a NUL character"});
   } else if (spec.type == CellType::text && (spec.refers || certainty_[planned])) {
     read_code(column, planned, text);
-  } else if (const auto meaning = column.codes.find(std::string(text)); !column.codes.empty() && meaning != column.codes.end()) {
+  } else if (const auto meaning = column.codes.find(std::string(text));
+             !column.codes.empty() && meaning != column.codes.end()) {
     read_value(column, slots_[planned], meaning->second);
   } else {
     read_value(column, slots_[planned], text);

@@ -22,7 +22,8 @@ class RowParser {
  public:
   /// The plan, the style and the names must outlive the parser. `accept_unknown`: unknown contexts, fabrics and forms
   /// are taken, and counted in unknown().
-  RowParser(const KindSpec& spec, const HeadingPlan& plan, const CellStyle& style, std::map<Kind, NameSet>& known, bool accept_unknown);
+  RowParser(const KindSpec& spec, const HeadingPlan& plan, const CellStyle& style, std::map<Kind, NameSet>& known,
+            bool accept_unknown);
 
   /// True when nothing is wrong; values() then holds the row, one value a column of the kind, until the next call.
   bool parse(const SheetRow& row);

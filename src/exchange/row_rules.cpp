@@ -26,7 +26,8 @@ namespace {
 
 using Problems = std::vector<Problem>;
 
-void add(Problems& problems, std::string column, std::string code, std::string text, std::string message, std::string hint = {}) {
+void add(Problems& problems, std::string column, std::string code, std::string text, std::string message,
+         std::string hint = {}) {
   problems.push_back({0, {}, std::move(column), std::move(code), std::move(text), std::move(message), std::move(hint)});
 }
 
@@ -84,7 +85,8 @@ void date_rules(Problems& problems, const RowView& row) {
 
 void different_rule(Problems& problems, const RowView& row, std::string_view a, std::string_view b, std::string what) {
   if (row.text(a).empty() || row.text(a) != row.text(b)) return;
-  add(problems, std::string(b), "with_itself", std::string(row.text(b)), std::move(what) + " \"" + std::string(row.text(a)) + "\" to itself");
+  add(problems, std::string(b), "with_itself", std::string(row.text(b)),
+      std::move(what) + " \"" + std::string(row.text(a)) + "\" to itself");
 }
 
 }  // namespace
@@ -92,18 +94,30 @@ void different_rule(Problems& problems, const RowView& row, std::string_view a, 
 std::vector<Problem> broken_rules(Kind kind, const RowView& row) {
   Problems problems;
   switch (kind) {
-    case Kind::sherds: sherd_rules(problems, row); break;
-    case Kind::rims: rim_rule(problems, row); break;
-    case Kind::dates: date_rules(problems, row); break;
-    case Kind::relations: different_rule(problems, row, "later", "earlier", "a relation of"); break;
-    case Kind::joins: different_rule(problems, row, "record_a", "record_b", "a join of record"); break;
+    case Kind::sherds:
+      sherd_rules(problems, row);
+      break;
+    case Kind::rims:
+      rim_rule(problems, row);
+      break;
+    case Kind::dates:
+      date_rules(problems, row);
+      break;
+    case Kind::relations:
+      different_rule(problems, row, "later", "earlier", "a relation of");
+      break;
+    case Kind::joins:
+      different_rule(problems, row, "record_a", "record_b", "a join of record");
+      break;
     case Kind::contexts:
       range_rule(problems, row, "not_before", "not_after");
       range_rule(problems, row, "my_earliest", "my_latest");
       break;
     case Kind::phases:
     case Kind::fabrics:
-    case Kind::forms: range_rule(problems, row, "earliest", "latest"); break;
+    case Kind::forms:
+      range_rule(problems, row, "earliest", "latest");
+      break;
   }
   return problems;
 }

@@ -16,7 +16,8 @@ std::map<Key, Synonym> read_synonyms() {
   std::map<Key, Synonym> synonyms;
   for (const std::string_view line : split(synonyms_csv, '\n')) {
     const auto cells = split(trim(line), ',');
-    if (cells.size() == 4) synonyms.emplace(Key{cells[0], cells[2]}, Synonym{std::string(cells[1]), std::string(cells[3])});
+    if (cells.size() == 4)
+      synonyms.emplace(Key{cells[0], cells[2]}, Synonym{std::string(cells[1]), std::string(cells[3])});
   }
   return synonyms;
 }

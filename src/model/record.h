@@ -60,7 +60,7 @@ struct Relation {
   static void fields(V& v) {
     v.field("later", &Relation::later, ColumnNote{.key = true, .required = true, .refers = Kind::contexts});
     v.field("earlier", &Relation::earlier, ColumnNote{.key = true, .required = true, .refers = Kind::contexts});
-    v.field("kind", &Relation::kind, ColumnNote{});
+    v.field("kind", &Relation::kind, ColumnNote{.key = true});
   }
 };
 

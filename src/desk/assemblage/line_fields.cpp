@@ -18,7 +18,8 @@ struct FieldPath {
 };
 
 const std::map<std::string, Kind>& joined_kinds() {
-  static const std::map<std::string, Kind> kKinds{{"context", Kind::contexts}, {"fabric", Kind::fabrics}, {"form", Kind::forms}};
+  static const std::map<std::string, Kind> kKinds{
+      {"context", Kind::contexts}, {"fabric", Kind::fabrics}, {"form", Kind::forms}};
   return kKinds;
 }
 
@@ -40,7 +41,8 @@ Result<FieldPath> path_of(const std::string& field) {
     if (joined != joined_kinds().end() && kind_spec(joined->second).column(path.column) != nullptr) return path;
   }
   std::string hint = did_you_mean(field, known_fields());
-  if (hint.empty()) hint = "known are the columns of sherds, context.COLUMN, fabric.COLUMN, form.COLUMN and extra.COLUMN";
+  if (hint.empty())
+    hint = "known are the columns of sherds, context.COLUMN, fabric.COLUMN, form.COLUMN and extra.COLUMN";
   return fail("unknown_field", "there is no field \"" + field + "\"", hint);
 }
 
@@ -57,7 +59,8 @@ Result<std::unique_ptr<Column>> join_column(const Session& session, const Column
   out->reserve(keys.size());
   std::vector<std::string> texts(keys.words().size());
   for (std::size_t word = 1; word < texts.size(); ++word) {
-    if (const auto found = row_of.find(keys.words()[word]); found != row_of.end()) texts[word] = cell_text(values, found->second);
+    if (const auto found = row_of.find(keys.words()[word]); found != row_of.end())
+      texts[word] = cell_text(values, found->second);
   }
   for (const std::uint32_t code : keys.codes()) out->push_text(texts[code]);
   return out;
@@ -68,7 +71,8 @@ std::unique_ptr<Column> extra_column(const Column& extras, const std::string& na
   std::vector<std::string> texts(extras.words().size());
   for (std::size_t word = 1; word < texts.size(); ++word) {
     const auto object = nlohmann::json::parse(extras.words()[word], nullptr, false);
-    if (object.is_object() && object.contains(name) && object[name].is_string()) texts[word] = object[name].get<std::string>();
+    if (object.is_object() && object.contains(name) && object[name].is_string())
+      texts[word] = object[name].get<std::string>();
   }
   for (const std::uint32_t code : extras.codes()) out->push_text(texts[code]);
   return out;
@@ -80,7 +84,8 @@ bool has_value(const Column& column) {
 
 }  // namespace
 
-Result<LineFields> LineFields::read(const Session& session, const std::vector<std::string>& fields, const std::vector<std::string>& always) {
+Result<LineFields> LineFields::read(const Session& session, const std::vector<std::string>& fields,
+                                    const std::vector<std::string>& always) {
   std::set<std::string> columns(always.begin(), always.end());
   std::map<std::string, FieldPath> made;
   for (const std::string& field : fields) {
@@ -96,7 +101,8 @@ Result<LineFields> LineFields::read(const Session& session, const std::vector<st
     if (path.base == "extra") {
       out.made_[field] = extra_column(base, path.column);
       if (out.lines_->rows() > 0 && !has_value(*out.made_[field])) {
-        return fail("unknown_field", "no line has a column \"" + path.column + "\" kept from its file", "columns are spelt as in the file");
+        return fail("unknown_field", "no line has a column \"" + path.column + "\" kept from its file",
+                    "columns are spelt as in the file");
       }
     } else {
       SHERD_TRY(out.made_[field], join_column(session, base, path));

@@ -17,7 +17,8 @@ namespace sherd::desk {
 class LineFields {
  public:
   /// `fields`: what will be asked for beside `always`, so that only these columns are read. Error `unknown_field`.
-  static Result<LineFields> read(const Session& session, const std::vector<std::string>& fields, const std::vector<std::string>& always);
+  static Result<LineFields> read(const Session& session, const std::vector<std::string>& fields,
+                                 const std::vector<std::string>& always);
 
   const Table& lines() const { return *lines_; }
   /// nullptr for a field that was not asked for.

@@ -18,7 +18,8 @@ Result<std::vector<Condition>> conditions_of(const std::vector<std::string>& whe
   for (const std::string& text : where) {
     const std::size_t equals = text.find('=');
     if (equals == std::string::npos || equals == 0) {
-      return fail(ErrorKind::usage, "bad_where", "\"" + text + "\" is not FIELD=VALUE", "for example --where context.phase=3; FIELD= is blank");
+      return fail(ErrorKind::usage, "bad_where", "\"" + text + "\" is not FIELD=VALUE",
+                  "for example --where context.phase=3; FIELD= is blank");
     }
     conditions.push_back({text.substr(0, equals), text.substr(equals + 1)});
   }
@@ -30,7 +31,8 @@ std::vector<std::uint32_t> chosen_lines(const LineFields& fields, const std::vec
   std::vector<std::uint32_t> chosen;
   for (std::size_t row = 0; row < fields.lines().rows(); ++row) {
     bool meets = true;
-    for (const Condition& condition : conditions) meets = meets && cell_text(*fields.column(condition.field), row) == condition.value;
+    for (const Condition& condition : conditions)
+      meets = meets && cell_text(*fields.column(condition.field), row) == condition.value;
     if (meets) chosen.push_back(static_cast<std::uint32_t>(row));
   }
   return chosen;
@@ -61,7 +63,8 @@ Result<quantify::TallyInput> tally_input(const TallyRequest& request, const Line
   if (!conditions.empty()) input.only = chosen_lines(fields, conditions);
   input.resamples = request.intervals.value_or(0);
   input.seed = static_cast<std::uint64_t>(request.seed.value_or(1));
-  if (input.resamples < 0) return fail(ErrorKind::usage, "bad_number", "--intervals takes a number of resamples above 0, such as 1000");
+  if (input.resamples < 0)
+    return fail(ErrorKind::usage, "bad_number", "--intervals takes a number of resamples above 0, such as 1000");
   return input;
 }
 
@@ -84,7 +87,8 @@ Result<TallyResponse> tally_sherds(const TallyRequest& request, Environment& env
   SHERD_TRY(const Session session, open_session(environment, request.store, request.site));
   std::vector<std::string> asked = request.by;
   for (const Condition& condition : conditions) asked.push_back(condition.field);
-  SHERD_TRY(const Table rims, session.store->read({session.site.code, Kind::rims, {"record", "rim_percent", "vessel"}, {}}));
+  SHERD_TRY(const Table rims,
+            session.store->read({session.site.code, Kind::rims, {"record", "rim_percent", "vessel"}, {}}));
   std::vector<std::string> always{"count", "weight_g", "vessels", "vessel", "rim_percent", "sample"};
   if (rims.rows() > 0) always.emplace_back("record");
   SHERD_TRY(const LineFields fields, LineFields::read(session, asked, always));
@@ -101,8 +105,9 @@ Result<TallyResponse> tally_sherds(const TallyRequest& request, Environment& env
   if (session.site.counted) response.provenance.settings["counted"] = word(*session.site.counted);
   if (input.resamples > 0) response.provenance.seed = input.seed;
   if (const std::int64_t sieved = sieved_sherds(fields, input.only); sieved > 0) {
-    response.warnings.push_back(counted(sieved, "sherd") + " from sieved samples are counted with the rest and draw mean weights down; "
-                                                           "--where sample= leaves them out");
+    response.warnings.push_back(counted(sieved, "sherd") +
+                                " from sieved samples are counted with the rest and draw mean weights down; "
+                                "--where sample= leaves them out");
   }
   return response;
 }

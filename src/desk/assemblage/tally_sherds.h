@@ -22,7 +22,9 @@ struct TallyRequest {
   template <class V>
   static void fields(V& v) {
     v.field("store", &TallyRequest::store, argument("the store"));
-    v.field("by", &TallyRequest::by, required_option("the fields to count by, with commas: fabric,context.phase; also fabric.ware_group, extra.COLUMN"));
+    v.field("by", &TallyRequest::by,
+            required_option(
+                "the fields to count by, with commas: fabric,context.phase; also fabric.ware_group, extra.COLUMN"));
     v.field("where", &TallyRequest::where, option("FIELD=VALUE: count these lines only; may be given again"));
     v.field("intervals", &TallyRequest::intervals, option("95 % intervals from this many resamples"));
     v.field("seed", &TallyRequest::seed, option("the seed of the resampling (1 unless said)"));

@@ -27,9 +27,9 @@ class Files {
 /// Everything from outside that a use case may ask for; made in main.
 struct Environment {
   std::string version;
-  std::string user;                           ///< who works, for the history
-  std::function<std::string()> now;           ///< ISO 8601 UTC
-  std::function<std::string()> new_uid;       ///< 32 random hexadecimal digits
+  std::string user;                      ///< who works, for the history
+  std::function<std::string()> now;      ///< ISO 8601 UTC
+  std::function<std::string()> new_uid;  ///< 32 random hexadecimal digits
   Files* files = nullptr;
   std::function<Result<std::unique_ptr<Store>>(const std::string&)> create_store;
   std::function<Result<std::unique_ptr<Store>>(const std::string&)> open_store;

@@ -26,14 +26,18 @@ Result<Session> open_session(Environment& environment, const std::string& store,
     return fail("which_site", "the store holds " + counted(static_cast<long long>(sites.size()), "site"),
                 "say which with --site: " + join(codes, ", "));
   }
-  const auto found = site.empty() ? sites.begin() : std::find_if(sites.begin(), sites.end(), [&](const Site& s) { return s.code == site; });
-  if (found == sites.end()) return fail("no_site", "the store holds no site \"" + site + "\"", did_you_mean(site, codes));
+  const auto found = site.empty()
+                         ? sites.begin()
+                         : std::find_if(sites.begin(), sites.end(), [&](const Site& s) { return s.code == site; });
+  if (found == sites.end())
+    return fail("no_site", "the store holds no site \"" + site + "\"", did_you_mean(site, codes));
   session.site = *found;
   return session;
 }
 
 ChangeNote change_note(const Environment& environment, std::string command) {
-  return {environment.new_uid(), environment.user, environment.now(), "sherdwright " + environment.version, std::move(command)};
+  return {environment.new_uid(), environment.user, environment.now(), "sherdwright " + environment.version,
+          std::move(command)};
 }
 
 namespace {

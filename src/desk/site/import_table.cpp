@@ -80,7 +80,8 @@ Result<void> prepare(Import& import) {
   SHERD_TRY(import.bytes, import.environment.files->read(request.file));
   import.sha256 = sha256(import.bytes);
   SHERD_TRY(import.session, open_session(import.environment, request.store, request.site));
-  SHERD_TRY(const bool before, import.session.store->was_imported(import.session.site.code, import.kind, import.sha256));
+  SHERD_TRY(const bool before,
+            import.session.store->was_imported(import.session.site.code, import.kind, import.sha256));
   if (before && !request.again && !request.dry_run) {
     Error error{.code = "already_imported",
                 .message = "this file came in before as " + request.as,
@@ -88,7 +89,8 @@ Result<void> prepare(Import& import) {
     error.where.file = request.file;
     return fail(std::move(error));
   }
-  if (!request.only.empty() && !request.update) return fail(ErrorKind::usage, "only_without_update", "--only goes with --update");
+  if (!request.only.empty() && !request.update)
+    return fail(ErrorKind::usage, "only_without_update", "--only goes with --update");
   SHERD_TRY(auto options, read_options(import));
   auto reader = exchange::RecordReader::open(import.kind, import.bytes, request.file, std::move(options));
   if (!reader) {
@@ -145,8 +147,8 @@ bool may_write(const Import& import) {
 }
 
 Result<void> begin_writing(Import& import) {
-  SHERD_TRY(import.writing,
-            import.session.store->begin(change_note(import.environment, "import " + import.request.as + " " + import.request.file)));
+  SHERD_TRY(import.writing, import.session.store->begin(change_note(
+                                import.environment, "import " + import.request.as + " " + import.request.file)));
   return {};
 }
 
@@ -225,6 +227,10 @@ void describe(Import& import) {
   response.warnings.insert(response.warnings.end(), reader.format().warnings.begin(), reader.format().warnings.end());
   response.warnings.insert(response.warnings.end(), reader.plan().proposals.begin(), reader.plan().proposals.end());
   if (reader.style().decimal == ',') response.warnings.push_back("numbers were read with a decimal comma");
+  if (reader.rows_repeated() > 0) {
+    response.warnings.push_back(counted(reader.rows_repeated(), "relation") +
+                                " said more than once, as by both contexts' sheets: kept once");
+  }
   if (import.request.dry_run) response.mapping = exchange::mapping_text(reader.plan().applied);
   response.provenance.settings["date_style"] = reader.style().date_style.name;
 }
@@ -233,7 +239,8 @@ void refuse(Import& import) {
   const ImportResponse& response = import.response;
   if (response.problems.empty() || import.request.keep_good) return;
   Error error{.code = "rows_refused",
-              .message = counted(response.rows_refused, "row") + " of " + grouped(response.rows_read) + " cannot be taken; nothing was imported",
+              .message = counted(response.rows_refused, "row") + " of " + grouped(response.rows_read) +
+                         " cannot be taken; nothing was imported",
               .hint = "mend the table, or let the good rows in with --keep-good"};
   error.where.file = import.request.file;
   import.response.errors.push_back(std::move(error));

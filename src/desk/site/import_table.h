@@ -22,15 +22,20 @@ struct ImportRequest {
   static void fields(V& v) {
     v.field("store", &ImportRequest::store, argument("the store"));
     v.field("file", &ImportRequest::file, argument("the table: CSV, TSV, XLSX or ODS"));
-    v.field("as", &ImportRequest::as, required_option("what its rows are: contexts, relations, phases, fabrics, forms, dates, sherds, rims or joins"));
-    v.field("columns", &ImportRequest::columns, option("a mapping file (JSON) that says which heading is which column"));
+    v.field("as", &ImportRequest::as,
+            required_option(
+                "what its rows are: contexts, relations, phases, fabrics, forms, dates, sherds, rims or joins"));
+    v.field("columns", &ImportRequest::columns,
+            option("a mapping file (JSON) that says which heading is which column"));
     v.field("keep_good", &ImportRequest::keep_good, option("let the good rows in although others are refused"));
-    v.field("new_codes", &ImportRequest::new_codes, option("add contexts, fabrics and forms that the store does not know, as provisional"));
+    v.field("new_codes", &ImportRequest::new_codes,
+            option("add contexts, fabrics and forms that the store does not know, as provisional"));
     v.field("update", &ImportRequest::update, option("match rows by their key and apply every difference"));
     v.field("only", &ImportRequest::only, option("with --update: a file of keys, one a line; other rows are left out"));
     v.field("again", &ImportRequest::again, option("read a file whose bytes came in before"));
     v.field("sheet", &ImportRequest::sheet, option("the sheet of a spreadsheet"));
-    v.field("dry_run", &ImportRequest::dry_run, option("tell what would happen, and the mapping that would be used; change nothing"));
+    v.field("dry_run", &ImportRequest::dry_run,
+            option("tell what would happen, and the mapping that would be used; change nothing"));
     v.field("site", &ImportRequest::site, option("the site, where the store holds several"));
   }
 };

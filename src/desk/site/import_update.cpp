@@ -1,6 +1,7 @@
 #include "desk/site/import_update.h"
 
 #include "base/text.h"
+#include "desk/dates/flags.h"
 #include "exchange/record_reader.h"
 #include "methods/stratigraphy/graph.h"
 #include "model/rows.h"
@@ -11,7 +12,8 @@ Result<std::unique_ptr<UpdateMatcher>> UpdateMatcher::make(const Session& sessio
                                                            Environment& environment) {
   std::unique_ptr<UpdateMatcher> matcher(new UpdateMatcher(kind));
   if (matcher->spec_.key_names().empty()) {
-    return fail("no_key", matcher->spec_.name + " have no key to match rows by", "take the import back with undo and import the table again");
+    return fail("no_key", matcher->spec_.name + " have no key to match rows by",
+                "take the import back with undo and import the table again");
   }
   matcher->site_ = session.site.code;
   std::vector<std::string> columns = matcher->spec_.column_names();
@@ -85,7 +87,7 @@ Result<void> warn_of_loops(const Session& session, Kind kind, bool imported, std
   SHERD_TRY(const Table table, session.store->read({session.site.code, Kind::relations, {}, {}}));
   const stratigraphy::Graph graph({}, rows_from<Relation>(table));
   for (const stratigraphy::Loop& loop : graph.loops()) {
-    warnings.push_back("the relations run in a loop: " + join(loop.contexts, " later than ") + " later than " + loop.contexts.front());
+    warnings.push_back(loop_sentence(loop));
   }
   return {};
 }

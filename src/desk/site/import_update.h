@@ -18,7 +18,8 @@ namespace sherd::desk {
 class UpdateMatcher {
  public:
   /// `only`: a file of keys, one a line, or "". Errors: `no_key` where the kind has none; those of store and file.
-  static Result<std::unique_ptr<UpdateMatcher>> make(const Session& session, Kind kind, const std::string& only, Environment& environment);
+  static Result<std::unique_ptr<UpdateMatcher>> make(const Session& session, Kind kind, const std::string& only,
+                                                     Environment& environment);
 
   /// The rows that the store does not have; the others are compared in the columns that the table has; a blank cell
   /// there is a difference like any other.

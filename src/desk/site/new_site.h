@@ -18,7 +18,8 @@ struct NewRequest {
     v.field("store", &NewRequest::store, argument("the store to make: a file such as tanyard.sherds"));
     v.field("site", &NewRequest::site, required_option("the site's code, such as SAL26"));
     v.field("title", &NewRequest::title, option("the project's title"));
-    v.field("counting_rule", &NewRequest::counting_rule, option("how vessels are counted where in doubt: minimum, maximum or rims"));
+    v.field("counting_rule", &NewRequest::counting_rule,
+            option("how vessels are counted where in doubt: minimum, maximum or rims"));
     v.field("counted", &NewRequest::counted, option("when sherds are counted: before_joining or after_joining"));
     v.field("box_limit_g", &NewRequest::box_limit_g, option("the most a box may weigh, in g (10000 unless said)"));
   }

@@ -1,0 +1,35 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "desk/use_cases.h"
+
+/// Responses as text for a person at a terminal, and as the rows of a CSV table.
+namespace sherd::cli {
+
+std::string text_of(const desk::NewResponse& response);
+std::string text_of(const desk::ImportResponse& response);
+std::string text_of(const desk::CheckResponse& response);
+std::string text_of(const desk::TallyResponse& response);
+std::string text_of(const desk::DateResponse& response);
+std::string text_of(const desk::SpotDatesResponse& response);
+std::string text_of(const desk::HistoryResponse& response);
+std::string text_of(const desk::BackupResponse& response);
+std::string text_of(const desk::DemoResponse& response);
+
+using CsvRows = std::vector<std::vector<std::string>>;
+
+/// Empty where the response has no table.
+inline CsvRows table_of(const desk::Reply&) { return {}; }
+CsvRows table_of(const desk::ImportResponse& response);
+CsvRows table_of(const desk::CheckResponse& response);
+CsvRows table_of(const desk::TallyResponse& response);
+CsvRows table_of(const desk::DateResponse& response);
+CsvRows table_of(const desk::SpotDatesResponse& response);
+CsvRows table_of(const desk::HistoryResponse& response);
+
+/// "rows.csv, row 12 (line 14), column count: a count of 0 sherds\n  hint"
+std::string error_text(const Error& error);
+
+}  // namespace sherd::cli

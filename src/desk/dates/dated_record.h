@@ -1,0 +1,53 @@
+#pragma once
+
+#include <deque>
+#include <map>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "base/progress.h"
+#include "base/result.h"
+#include "desk/frame/session.h"
+#include "methods/dating/result.h"
+#include "methods/dating/spot.h"
+#include "methods/stratigraphy/result.h"
+
+namespace sherd::desk {
+
+struct DatingSettings {
+  std::int64_t bin_years = 25;    ///< width of the bins of apportioned curves
+  std::int64_t resamples = 1000;  ///< of the mean date
+  std::uint64_t seed = 1;
+};
+
+/// What the conventional methods say of one context.
+struct DatedContext {
+  const Context* context = nullptr;
+  std::vector<std::size_t> lines;  ///< indices into Record::lines
+  std::vector<dating::DatedLine> dated;
+  dating::Termini termini;
+  stratigraphy::EffectiveTerminus effective;
+  std::optional<dating::Spot> spot;
+  dating::MeanDate mean;
+  dating::Curve curve;
+  std::optional<dating::Residual> residual;  ///< against the effective terminus
+  bool mixed = false;                        ///< no date is printed for it but each object's own
+};
+
+/// A record with the dates of its lines and contexts. Refers to the record, which must outlive it.
+struct DatedRecord {
+  std::vector<dating::LineDate> line_dates;  ///< one a line of the record
+  std::vector<DatedContext> contexts;        ///< in natural order of their names
+  std::vector<stratigraphy::Stopped> stopped;
+  std::vector<stratigraphy::Loop> loops;
+
+  /// nullptr where there is no such context.
+  const DatedContext* find(std::string_view context) const;
+};
+
+/// Errors: `stopped`; those of the methods' arguments.
+Result<DatedRecord> date_record(const Record& record, const DatingSettings& settings, Progress& progress);
+
+}  // namespace sherd::desk

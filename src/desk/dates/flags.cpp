@@ -1,0 +1,81 @@
+#include "desk/dates/flags.h"
+
+#include <cmath>
+
+#include "base/numbers.h"
+#include "base/text.h"
+
+namespace sherd::desk {
+
+namespace {
+
+constexpr std::int64_t kLoneSherdYears = 100;
+
+std::string percent_of(double share) { return format_fixed(100 * share, 0) + " %"; }
+
+void terminus_flags(const DatedContext& context, std::vector<std::string>& flags) {
+  const stratigraphy::EffectiveTerminus& effective = context.effective;
+  if (context.mixed) {
+    flags.emplace_back("mixed deposit: no date but each object's own");
+    return;
+  }
+  if (effective.in_loop) flags.emplace_back("its relations run in a loop: nothing was carried to it");
+  if (effective.incomplete && !effective.in_loop)
+    flags.emplace_back("lies above a loop: its terminus may be too early");
+  if (effective.own_is_earlier && effective.year) {
+    flags.push_back("its own pottery is older than what lies beneath it (" + year_text(*effective.year) + ", context " +
+                    effective.from + "): all residual");
+  }
+  if (context.termini.intrusive && context.termini.intrusive->year) {
+    flags.push_back("record " + context.termini.intrusive->record + " (" + year_text(*context.termini.intrusive->year) +
+                    " or later) is judged intrusive and sets no terminus");
+  }
+}
+
+void own_date_flags(const DatedContext& context, std::vector<std::string>& flags) {
+  const auto& latest = context.context->my_latest;
+  const auto& year = context.effective.year;
+  if (!context.mixed && latest && year && *latest < *year) {
+    flags.push_back("own date ends (" + year_text(*latest) + ") before the terminus (" + year_text(*year) + ")");
+  }
+}
+
+}  // namespace
+
+std::optional<Year> terminus_without_lone_sherd(const DatedContext& context) {
+  const auto& own = context.termini.own;
+  if (!own || !own->year || own->records.size() != 1 || context.dated.size() < 3) return std::nullopt;
+  std::optional<Year> rest;
+  for (const dating::DatedLine& line : context.dated) {
+    if (line.record == own->record) {
+      if (line.count.value_or(1) > 1 || line.vessels.value_or(1) > 1) return std::nullopt;
+    } else if (line.range.earliest && line.judged != Judgement::intrusive) {
+      rest = rest ? std::max(*rest, *line.range.earliest) : *line.range.earliest;
+    }
+  }
+  if (!rest || own->year->value - rest->value < kLoneSherdYears) return std::nullopt;
+  return rest;
+}
+
+std::vector<std::string> flags_of(const DatedContext& context) {
+  std::vector<std::string> flags;
+  terminus_flags(context, flags);
+  if (context.mixed) return flags;
+  if (context.spot && context.spot->single) flags.emplace_back("spot range rests on one vessel");
+  if (context.spot) flags.insert(flags.end(), context.spot->warnings.begin(), context.spot->warnings.end());
+  if (const auto rest = terminus_without_lone_sherd(context)) {
+    flags.push_back("one sherd (record " + context.termini.own->record + ") sets the terminus; without it " +
+                    year_text(*rest) + ": intrusive?");
+  }
+  if (context.residual && context.residual->count_share.value_or(0) > 0) {
+    flags.push_back(percent_of(*context.residual->count_share) + " of the dated sherds are residual");
+  }
+  own_date_flags(context, flags);
+  return flags;
+}
+
+std::string loop_sentence(const stratigraphy::Loop& loop) {
+  return "the relations run in a loop: " + join(loop.contexts, " later than ") + " later than " + loop.contexts.front();
+}
+
+}  // namespace sherd::desk

@@ -1,0 +1,109 @@
+#include "desk/frame/disk.h"
+
+#include <fmt/chrono.h>
+#include <fmt/format.h>
+#include <sys/random.h>
+#include <unistd.h>
+
+#include <array>
+#include <chrono>
+#include <cstdlib>
+#include <filesystem>
+#include <fstream>
+
+namespace sherd::desk {
+
+namespace fs = std::filesystem;
+
+namespace {
+
+constexpr std::uintmax_t kLargestFile = std::uintmax_t{1} << 30;  // 1 GiB
+
+std::unexpected<Error> at(const std::string& path, std::string code, std::string message, std::string hint = {}) {
+  Error error{.code = std::move(code), .message = std::move(message), .hint = std::move(hint)};
+  error.where.file = path;
+  return fail(std::move(error));
+}
+
+}  // namespace
+
+Result<std::string> DiskFiles::read(const std::string& path) {
+  std::error_code error;
+  const fs::file_status status = fs::status(path, error);
+  if (!fs::exists(status)) return at(path, "no_file", "there is no such file");
+  if (fs::is_directory(status)) return at(path, "not_readable", "this is a folder, not a file");
+  std::ifstream in(path, std::ios::binary);
+  if (!in) return at(path, "not_readable", "the file cannot be read", "have you the right to?");
+  const std::uintmax_t size = fs::is_regular_file(status) ? fs::file_size(path, error) : 0;
+  if (size > kLargestFile) return at(path, "file_too_large", "the file is larger than 1 GiB", "split it");
+  std::string bytes;
+  bytes.reserve(size);
+  bytes.assign(std::istreambuf_iterator<char>(in), {});
+  if (in.bad()) return at(path, "not_readable", "the file cannot be read to its end");
+  return bytes;
+}
+
+Result<void> DiskFiles::write(const std::string& path, std::string_view bytes) {
+  const std::string beside = path + ".part" + std::to_string(getpid());
+  {
+    std::ofstream out(beside, std::ios::binary | std::ios::trunc);
+    out.write(bytes.data(), static_cast<std::streamsize>(bytes.size()));
+    out.flush();
+    if (!out) {
+      std::error_code ignored;
+      fs::remove(beside, ignored);
+      return at(path, "not_writable", "the file cannot be written",
+                "does the folder exist, is it yours, is there room?");
+    }
+  }
+  std::error_code error;
+  fs::rename(beside, path, error);
+  if (error) {
+    std::error_code ignored;
+    fs::remove(beside, ignored);
+    return at(path, "not_writable", "the file cannot be put in place: " + error.message());
+  }
+  return {};
+}
+
+bool DiskFiles::exists(const std::string& path) {
+  std::error_code error;
+  return fs::exists(path, error);
+}
+
+Result<void> DiskFiles::make_folder(const std::string& path) {
+  std::error_code error;
+  fs::create_directories(path, error);
+  if (error) return at(path, "not_writable", "the folder cannot be made: " + error.message());
+  return {};
+}
+
+Result<void> DiskFiles::remove(const std::string& path) {
+  std::error_code error;
+  fs::remove(path, error);
+  if (error) return at(path, "not_writable", "the file cannot be removed: " + error.message());
+  return {};
+}
+
+std::string user_name() {
+  for (const char* variable : {"SHERDWRIGHT_USER", "USER", "LOGNAME"}) {
+    const char* value = std::getenv(variable);
+    if (value != nullptr && *value != '\0') return value;
+  }
+  return "unknown";
+}
+
+std::string utc_now() {
+  const auto now = std::chrono::time_point_cast<std::chrono::seconds>(std::chrono::system_clock::now());
+  return fmt::format("{:%Y-%m-%dT%H:%M:%SZ}", now);
+}
+
+std::string random_uid() {
+  std::array<unsigned char, 16> bytes{};
+  if (getentropy(bytes.data(), bytes.size()) != 0) std::abort();
+  std::string uid;
+  for (const unsigned char byte : bytes) uid += fmt::format("{:02x}", byte);
+  return uid;
+}
+
+}  // namespace sherd::desk

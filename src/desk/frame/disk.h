@@ -1,0 +1,26 @@
+#pragma once
+
+#include <string>
+
+#include "desk/frame/environment.h"
+
+/// The outside as it really is: the disk, the clock, the user. Only main uses this.
+namespace sherd::desk {
+
+class DiskFiles final : public Files {
+ public:
+  Result<std::string> read(const std::string& path) override;
+  Result<void> write(const std::string& path, std::string_view bytes) override;
+  bool exists(const std::string& path) override;
+  Result<void> make_folder(const std::string& path) override;
+  Result<void> remove(const std::string& path) override;
+};
+
+/// From the environment: SHERDWRIGHT_USER, else the login name, else "unknown".
+std::string user_name();
+/// "2026-11-03T09:15:42Z"
+std::string utc_now();
+/// 128 random bits as 32 hexadecimal digits, from the operating system.
+std::string random_uid();
+
+}  // namespace sherd::desk

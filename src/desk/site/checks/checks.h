@@ -1,0 +1,43 @@
+#pragma once
+
+#include <span>
+#include <string>
+#include <vector>
+
+#include "desk/dates/dated_record.h"
+#include "desk/frame/session.h"
+#include "desk/site/check_record.h"
+
+namespace sherd::desk {
+
+/// What the checks look at.
+struct CheckInput {
+  const Site& site;
+  const Record& record;
+  const DatedRecord& dated;
+};
+
+using Findings = std::vector<Finding>;
+
+/// One check: its finding's code, how grave, what it looks for. Codes are what other programs rely on: do not change.
+struct Check {
+  std::string_view code;
+  Severity severity;
+  std::string_view looks_for;
+  void (*run)(const Check&, const CheckInput&, Findings&);
+};
+
+std::span<const Check> line_checks();
+std::span<const Check> group_checks();
+std::span<const Check> context_checks();
+std::span<const Check> date_checks();
+
+inline void add(Findings& findings, const Check& check, FindingPlace where, std::string message,
+                std::string hint = {}) {
+  findings.push_back({check.severity, std::string(check.code), std::move(message), std::move(where), std::move(hint)});
+}
+
+/// "record 17 (context 104)"
+std::string line_name(const RecordLine& line);
+
+}  // namespace sherd::desk

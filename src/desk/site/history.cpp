@@ -1,0 +1,59 @@
+#include "desk/site/history.h"
+
+#include "desk/frame/session.h"
+#include "model/kind_spec.h"
+
+namespace sherd::desk {
+
+namespace {
+
+HistoryChange shown(const Change& change) {
+  return {change.seq,
+          change.uid,
+          change.at,
+          change.who,
+          change.origin,
+          change.command,
+          change.undoes,
+          change.rows_added,
+          change.rows_changed,
+          change.rows_removed,
+          {}};
+}
+
+}  // namespace
+
+Result<HistoryResponse> show_history(const HistoryRequest& request, Environment& environment, Progress&) {
+  SHERD_TRY(const auto store, environment.open_store(request.store));
+  HistoryResponse response;
+  response.provenance.version = environment.version;
+  const std::int64_t after = request.change ? *request.change - 1 : request.since.value_or(0);
+  SHERD_TRY(const std::vector<Change> changes, store->changes(after));
+  for (const Change& change : changes) {
+    if (request.change && change.seq != *request.change) continue;
+    response.changes.push_back(shown(change));
+  }
+  if (!request.change) return response;
+  if (response.changes.empty())
+    return fail("no_change", "there is no change " + std::to_string(*request.change), "history lists them");
+  SHERD_TRY(const auto differences, store->differences(*request.change));
+  for (const Difference& difference : differences) {
+    response.changes.front().values.push_back(
+        {kind_spec(difference.kind).name, difference.id, difference.column, difference.was, difference.now});
+  }
+  return response;
+}
+
+Result<HistoryResponse> undo_change(const UndoRequest& request, Environment& environment, Progress&) {
+  if (!request.change)
+    return fail(ErrorKind::usage, "no_number", "undo needs the number of a change", "history lists them");
+  SHERD_TRY(const auto store, environment.open_store(request.store));
+  SHERD_TRY(const Change change,
+            store->undo(*request.change, change_note(environment, "undo " + std::to_string(*request.change))));
+  HistoryResponse response;
+  response.provenance.version = environment.version;
+  response.changes.push_back(shown(change));
+  return response;
+}
+
+}  // namespace sherd::desk

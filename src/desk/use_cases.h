@@ -1,0 +1,41 @@
+#pragma once
+
+#include "desk/assemblage/tally_sherds.h"
+#include "desk/dates/date_contexts.h"
+#include "desk/dates/spot_dates.h"
+#include "desk/demo/make_demo.h"
+#include "desk/site/backup.h"
+#include "desk/site/check_record.h"
+#include "desk/site/history.h"
+#include "desk/site/import_table.h"
+#include "desk/site/new_site.h"
+#include "desk/use_case.h"
+
+namespace sherd::desk {
+
+/// The table of use cases: calls `visit(use_case)` for each, in the order in which a job needs them.
+template <class Visit>
+void for_each_use_case(Visit&& visit) {
+  visit(UseCase<NewRequest, NewResponse>{"new", "POST", "/api/stores", "makes an empty store with a project sheet",
+                                         make_site});
+  visit(UseCase<ImportRequest, ImportResponse>{"import", "POST", "/api/imports", "reads a table into the store",
+                                               import_table});
+  visit(UseCase<CheckRequest, CheckResponse>{"check", "GET", "/api/findings",
+                                             "checks the consistency of the whole record", check_record});
+  visit(UseCase<TallyRequest, TallyResponse>{"tally", "GET", "/api/tally",
+                                             "count, weight, vessels and EVE by any fields", tally_sherds});
+  visit(UseCase<DateRequest, DateResponse>{"date", "GET", "/api/dates", "dates every context", date_contexts});
+  visit(UseCase<SpotDatesRequest, SpotDatesResponse>{"spot-dates", "POST", "/api/spot-dates",
+                                                     "writes the list of dates for the excavator", write_spot_dates});
+  visit(UseCase<HistoryRequest, HistoryResponse>{"history", "GET", "/api/changes", "who changed what, and when",
+                                                 show_history});
+  visit(UseCase<UndoRequest, HistoryResponse>{"undo", "POST", "/api/undo", "takes one change back", undo_change});
+  visit(UseCase<BackupRequest, BackupResponse>{
+      "backup", "POST", "/api/backups", "writes a consistent, verified copy while the store is in use", back_up});
+  visit(UseCase<RestoreRequest, BackupResponse>{"restore", "POST", "/api/restores", "makes a store of a backup",
+                                                restore_backup});
+  visit(UseCase<DemoRequest, DemoResponse>{"demo", "POST", "/api/demo", "makes the demo site, checks and dates it",
+                                           make_demo});
+}
+
+}  // namespace sherd::desk

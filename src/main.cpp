@@ -1,0 +1,43 @@
+#include <exception>
+#include <iostream>
+#include <string>
+#include <vector>
+
+#include <unistd.h>
+
+#include "cli/run.h"
+#include "desk/frame/disk.h"
+#include "store/open.h"
+
+namespace {
+
+sherd::desk::Environment make_environment(sherd::desk::DiskFiles& files) {
+  sherd::desk::Environment environment;
+  environment.version = SHERDWRIGHT_VERSION;
+  environment.user = sherd::desk::user_name();
+  environment.now = sherd::desk::utc_now;
+  environment.new_uid = sherd::desk::random_uid;
+  environment.files = &files;
+  environment.create_store = sherd::store::create;
+  environment.open_store = sherd::store::open;
+  environment.restore_store = sherd::store::restore;
+  return environment;
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+  try {
+    std::ios::sync_with_stdio(false);
+    sherd::desk::DiskFiles files;
+    sherd::desk::Environment environment = make_environment(files);
+    const int code =
+        sherd::cli::run({argv + 1, argv + argc}, environment, std::cout, std::cerr, isatty(STDERR_FILENO) != 0);
+    std::cout.flush();
+    return std::cout.good() ? code : 1;
+  } catch (const std::exception& error) {
+    std::cerr << "sherdwright: internal error: " << error.what()
+              << "\n  this is our fault; please report what you did\n";
+    return 3;
+  }
+}

@@ -1,0 +1,10 @@
+#pragma once
+
+#include <array>
+
+namespace sherd::statistics {
+
+/// An interval [from, to], both ends part of it.
+using Interval = std::array<double, 2>;
+
+}  // namespace sherd::statistics

@@ -1,0 +1,101 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "model/words.h"
+#include "model/year.h"
+
+namespace sherd::stratigraphy {
+
+/// A relation as recorded, `later` kind `earlier`.
+struct RecordedRelation {
+  std::string later;
+  RelationKind kind = RelationKind::later;
+  std::string earlier;
+
+  friend bool operator==(const RecordedRelation&, const RecordedRelation&) = default;
+
+  template <class V>
+  static void fields(V& v) {
+    v.field("later", &RecordedRelation::later);
+    v.field("kind", &RecordedRelation::kind);
+    v.field("earlier", &RecordedRelation::earlier);
+  }
+};
+
+/// Contexts that are said to be later than themselves, and the relations that together say so.
+struct Loop {
+  std::vector<std::string> contexts;        ///< each later than the next, the last later than the first
+  std::vector<RecordedRelation> relations;  ///< in that order, with the same_as that tie two names together
+
+  template <class V>
+  static void fields(V& v) {
+    v.field("contexts", &Loop::contexts);
+    v.field("relations", &Loop::relations);
+  }
+};
+
+/// A context's terminus after carrying.
+struct EffectiveTerminus {
+  std::string context;
+  std::optional<Year> own;   ///< by its own pottery
+  std::optional<Year> year;  ///< by its own and that of every earlier context
+  std::string from;          ///< the context whose line sets `year`
+  std::string record;        ///< that line
+  std::string because;
+  std::string via;              ///< the context directly beneath through which it came; "" where it is its own
+  bool own_is_earlier = false;  ///< its own latest pottery is older than what lies beneath it: all residual
+  bool in_loop = false;         ///< nothing was carried into or out of it, because its order is not known
+  bool incomplete = false;      ///< lies above a loop, or in one: `year` may be too early
+  bool mixed = false;           ///< a mixed deposit: neither receives nor passes on
+
+  template <class V>
+  static void fields(V& v) {
+    v.field("context", &EffectiveTerminus::context);
+    v.field("own", &EffectiveTerminus::own);
+    v.field("year", &EffectiveTerminus::year);
+    v.field("from", &EffectiveTerminus::from);
+    v.field("record", &EffectiveTerminus::record);
+    v.field("because", &EffectiveTerminus::because);
+    v.field("via", &EffectiveTerminus::via);
+    v.field("own_is_earlier", &EffectiveTerminus::own_is_earlier);
+    v.field("in_loop", &EffectiveTerminus::in_loop);
+    v.field("incomplete", &EffectiveTerminus::incomplete);
+    v.field("mixed", &EffectiveTerminus::mixed);
+  }
+};
+
+/// A terminus that goes no further, and why.
+struct Stopped {
+  std::string context;  ///< where it stops
+  std::optional<Year> year;
+  std::string from;  ///< the context whose line sets it
+  std::string record;
+  std::string reason;  ///< "judged intrusive", "mixed deposit" or "loop"
+
+  template <class V>
+  static void fields(V& v) {
+    v.field("context", &Stopped::context);
+    v.field("year", &Stopped::year);
+    v.field("from", &Stopped::from);
+    v.field("record", &Stopped::record);
+    v.field("reason", &Stopped::reason);
+  }
+};
+
+struct CarriedTermini {
+  std::vector<EffectiveTerminus> contexts;  ///< in the order in which they were given
+  std::vector<Stopped> stopped;
+  std::vector<Loop> loops;  ///< shortest first
+
+  template <class V>
+  static void fields(V& v) {
+    v.field("contexts", &CarriedTermini::contexts);
+    v.field("stopped", &CarriedTermini::stopped);
+    v.field("loops", &CarriedTermini::loops);
+  }
+};
+
+}  // namespace sherd::stratigraphy

@@ -1,0 +1,76 @@
+#pragma once
+
+#include <cstdint>
+#include <exception>
+#include <functional>
+#include <memory>
+#include <span>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+#include "base/result.h"
+#include "model/table.h"
+
+namespace soci {
+class session;
+}
+
+namespace sherd::store {
+
+/// First versions of rows, all of one site, or versions that an undo puts back.
+struct NewVersions {
+  std::string_view table;
+  std::int64_t site = 0;
+  std::int64_t change = 0;                                     ///< from_change of all of them
+  std::vector<std::pair<std::string, const Column*>> columns;  ///< stored name, cells
+  std::function<std::string_view(std::size_t row)> uid;        ///< a view that holds until the next call
+  std::size_t rows = 0;
+};
+
+/// One connection to a database, and what differs from one kind of database to another. All statements are SQL that
+/// SQLite and PostgreSQL share, but for what stands here. Members throw what the database library throws (derived from
+/// std::exception) unless they return a Result; `guarded` turns that into an Error. One thread at a time.
+class Dialect {
+ public:
+  virtual ~Dialect() = default;
+
+  virtual soci::session& sql() = 0;
+  /// Statements of a migration, with this database's words for $int, $text, $bytes and $strict.
+  virtual std::string ddl(std::string_view text) const = 0;
+  /// Opens a transaction that no other writer can be in: from here on the order of changes is that of commits.
+  virtual void begin_change() = 0;
+  virtual void add_versions(const NewVersions& rows) = 0;
+  /// Runs a query and appends its columns to those of `into`, by position. `texts` are the values of :t1, :t2 ...
+  virtual void fetch(const std::string& query, std::span<const std::string> texts, Table& into) = 0;
+  /// At most 1 MB each.
+  virtual void put_chunk(const std::string& sha256, std::int64_t ordinal, std::string_view bytes) = 0;
+  virtual void append_chunk(const std::string& sha256, std::int64_t ordinal, std::string& to) = 0;
+  virtual Error classify(const std::exception& error) = 0;
+  virtual Result<void> backup(const std::string& file) = 0;
+  /// What the database's own checks find, one sentence each.
+  virtual Result<std::vector<std::string>> verify() = 0;
+  virtual std::vector<std::string> warnings() const = 0;
+};
+
+/// What a store and the change being made in it share.
+struct Connection {
+  std::unique_ptr<Dialect> dialect;
+  bool writing = false;
+};
+
+/// Runs `work`, which returns a Result; what the database library throws becomes an Error.
+template <class Work>
+std::invoke_result_t<Work> guarded(Dialect& dialect, Work work) {
+  try {
+    return work();
+  } catch (const std::exception& error) {
+    return std::unexpected(dialect.classify(error));
+  }
+}
+
+/// Ends the open transaction without a trace. That the database has done so by itself is no failure.
+void roll_back(Dialect& dialect);
+
+}  // namespace sherd::store

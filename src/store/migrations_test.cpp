@@ -1,0 +1,139 @@
+#include "store/migrations.h"
+
+#include <algorithm>
+#include <array>
+#include <fstream>
+
+#include "store/open_sqlite.h"
+#include "store/sqlite_file.h"
+#include "store/testing.h"
+#include "store/versioned.h"
+
+namespace sherd::store {
+namespace {
+
+using Texts = std::vector<std::string>;
+
+/// The statements that the field lists of today ask for.
+Texts wanted(const Versioned& table) {
+  std::string create = "CREATE TABLE " + table.table +
+                       " (\nuid text not null,\nsite integer not null references site (id),\n"
+                       "from_change integer not null references change (seq),\n"
+                       "to_change integer references change (seq)";
+  for (const StoredColumn& column : table.columns) {
+    create += ",\n" + store::quoted(column.stored) + (is_text(column.type) ? " text" : " integer");
+  }
+  const std::string& name = table.table;
+  return {create + "\n) strict",
+          "CREATE UNIQUE INDEX " + name + "_current on " + name + " (site, uid) where to_change is null",
+          "CREATE INDEX " + name + "_from on " + name + " (from_change)",
+          "CREATE INDEX " + name + "_to on " + name + " (to_change) where to_change is not null"};
+}
+
+Texts rows_of(Dialect& dialect, const std::string& query) {
+  Table rows;
+  rows.add("text", CellType::text);
+  must(guarded(dialect, [&]() -> Result<void> {
+    dialect.fetch(query, {}, rows);
+    return {};
+  }));
+  return cells(rows);
+}
+
+void run(Dialect& dialect, const std::string& statement) { rows_of(dialect, statement); }
+
+TEST(Migrations, lead_to_the_schema_that_the_field_lists_ask_for) {
+  auto dialect = must(connect_sqlite_in_memory());
+  must(migrate(*dialect, migrations()));
+  for (const Versioned& table : versioned_tables()) {
+    EXPECT_EQ(rows_of(*dialect, "select sql from sqlite_schema where tbl_name = '" + table.table + "' order by rowid"),
+              wanted(table))
+        << "a field list has changed: the schema needs a new step, or, before the first release, step 1 anew";
+  }
+  EXPECT_EQ(schema_version(*dialect), static_cast<std::int64_t>(migrations().size()));
+}
+
+TEST(Migrations, know_every_table_there_is) {
+  auto dialect = must(connect_sqlite_in_memory());
+  must(migrate(*dialect, migrations()));
+  Texts names{"change", "document_chunk", "meta", "record_counter", "site"};
+  for (const Versioned& table : versioned_tables()) names.push_back(table.table);
+  std::ranges::sort(names);
+  EXPECT_EQ(rows_of(*dialect, "select name from sqlite_schema where type = 'table' order by name"), names);
+  EXPECT_EQ(rows_of(*dialect,
+                    "select name from pragma_table_list where schema = 'main' and strict = 0 and name not like "
+                    "'sqlite%'"),
+            Texts{});
+}
+
+/// A store of version 1 as that version left it, from the statements kept beside the tests.
+void make_version_1(const std::string& path) {
+  auto dialect = must(connect_new_sqlite(path, {}));
+  must(migrate(*dialect, migrations().first(1)));
+  std::ifstream in(std::string(SHERD_SOURCE_DIR) + "/src/store/testdata/version_1.sql");
+  ASSERT_TRUE(in.good());
+  for (std::string line; std::getline(in, line);) {
+    if (!line.empty() && !line.starts_with("--")) run(*dialect, line);
+  }
+}
+
+TEST(Migrations, a_store_of_version_1_opens_and_holds_what_it_held) {
+  const TestFolder folder;
+  make_version_1(folder.file("old.sherds"));
+  auto store = must(open(folder.file("old.sherds")));
+  EXPECT_EQ(must(store->sites()).front().title, "Tanyard Lane");
+  EXPECT_EQ(read(*store, Kind::contexts, {"context", "deposit", "sieved_litres", "my_earliest"}),
+            (Texts{"101|dump|12.5|-43", "102|cut||"}));
+  EXPECT_EQ(read(*store, Kind::sherds, {"record", "context", "fabric", "count", "weight_g", "rim_percent", "notes"}),
+            (Texts{"1|101|grey-1|3|14.5|12.5|O'Neill's \"jar\"", "2|101|shell-3|0|||"}));
+  EXPECT_EQ(read(*store, Kind::sherds, {"weight_g"}, "SAL26", 1), (Texts{"145", ""}));
+  EXPECT_EQ(must(store->changes(0)).size(), 2U);
+  EXPECT_EQ(must(store->document("SAL26", "list/1"))->bytes, "abc");
+  must(store->undo(2, note("undo")));
+  EXPECT_EQ(read(*store, Kind::sherds, {"weight_g"}), (Texts{"145", ""}));
+  auto writing = must(store->begin(note("lease")));
+  EXPECT_EQ(must(writing->lease_records("SAL26", 1)), 3);
+}
+
+TEST(Migrations, an_older_store_is_led_forward_behind_a_backup) {
+  const TestFolder folder;
+  const std::string path = folder.file("a.sherds");
+  put_site(*must(create(path)), "SAL26");
+  const std::array<std::string_view, 2> steps{migrations()[0],
+                                              "create table note (text $text not null) $strict;\n"
+                                              "insert into note values ('moved');\n"};
+  put_site(*must(open_sqlite(path, {}, steps)), "QUAY9");
+  const auto before = open(path + ".before-2");
+  ASSERT_TRUE(before.has_value()) << before.error().message;
+  EXPECT_EQ(must((*before)->sites()).size(), 1U);
+  EXPECT_EQ(must(must(open_sqlite(path, {}, steps))->sites()).size(), 2U);
+  const auto newer = open(path);
+  ASSERT_EQ(code_of(newer), "newer_store");
+  EXPECT_EQ(newer.error().message, path + " was written by a newer version of the program (schema 2, known here 1)");
+}
+
+TEST(Migrations, one_that_fails_leaves_the_store_as_it_was) {
+  const TestFolder folder;
+  const std::string path = folder.file("a.sherds");
+  put_site(*must(create(path)), "SAL26");
+  const std::array<std::string_view, 2> steps{migrations()[0],
+                                              "create table note (text $text) $strict;\n"
+                                              "insert into nothing values (1);\n"};
+  EXPECT_EQ(code_of(open_sqlite(path, {}, steps)), "store_error");
+  EXPECT_EQ(code_of(open_sqlite(path, {}, steps)), "store_error");
+  EXPECT_TRUE(file_exists(path + ".before-2") && file_exists(path + ".before-2.2")) << "no backup is overwritten";
+  EXPECT_EQ(must(must(open(path))->sites()).size(), 1U);
+}
+
+TEST(Migrations, a_store_without_its_tables_is_damaged) {
+  const TestFolder folder;
+  const std::string path = folder.file("a.sherds");
+  must(create(path));
+  run(*must(connect_sqlite(path, {})), "drop table rims");
+  EXPECT_EQ(code_of(open(path)), "damaged_store");
+  run(*must(connect_sqlite(path, {})), "drop table meta");
+  EXPECT_EQ(code_of(open(path)), "damaged_store");
+}
+
+}  // namespace
+}  // namespace sherd::store

@@ -1,0 +1,47 @@
+#pragma once
+
+#include <memory>
+#include <string>
+#include <vector>
+
+#include "store/dialect.h"
+#include "store/store.h"
+#include "store/versioned.h"
+
+namespace sherd::store {
+
+/// The store in SQL, on any dialect whose schema is up to date.
+class SqlStore final : public Store {
+ public:
+  explicit SqlStore(std::unique_ptr<Dialect> dialect);
+
+  Result<std::vector<Site>> sites() override;
+  Result<Table> read(const ReadRequest& request) override;
+  Result<std::int64_t> count_rows(const std::string& site, Kind kind) override;
+  Result<std::unique_ptr<Writing>> begin(const ChangeNote& note) override;
+  Result<Change> undo(std::int64_t seq, const ChangeNote& note) override;
+  Result<std::vector<Change>> changes(std::int64_t after_seq) override;
+  Result<std::vector<Difference>> differences(std::int64_t seq) override;
+  Result<std::optional<Change>> newest_change() override;
+  Result<bool> was_imported(const std::string& site, Kind kind, const std::string& sha256) override;
+  Result<std::optional<Document>> document(const std::string& site, const std::string& name) override;
+  Result<std::vector<std::string>> document_names(const std::string& site, std::string_view prefix) override;
+  Result<void> backup(const std::string& file) override;
+  Result<std::vector<std::string>> verify() override;
+  std::vector<std::string> warnings() const override;
+
+ private:
+  Dialect& dialect() { return *connection_->dialect; }
+
+  std::shared_ptr<Connection> connection_;
+};
+
+/// The number that the tables have for a site. Error `no_site`. Throws what the database throws.
+Result<long long> site_id(Dialect& dialect, const std::string& code);
+/// Changes after `after_seq`, oldest first; only that one where `only` is set. Throws what the database throws.
+std::vector<Change> load_changes(Dialect& dialect, std::int64_t after_seq, bool only = false);
+/// A table with the columns uid and then those of `table`, filled by `where`. Throws what the database throws.
+Table fetch_versions(Dialect& dialect, const Versioned& table, const std::string& where,
+                     std::span<const std::string> texts = {});
+
+}  // namespace sherd::store

@@ -1,0 +1,135 @@
+#pragma once
+
+#include <cstdint>
+#include <memory>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "base/result.h"
+#include "model/site.h"
+#include "model/table.h"
+
+/// What the rest of the program knows of the store. Rows are versions; nothing is overwritten. A change is one
+/// transaction: it is seen whole or not at all, and a commit that returned is on the disk.
+///
+/// A Store is one connection and is used by one thread at a time; another thread opens its own. While a change is made
+/// on it, its reads see what the change has done so far, and no second change can begin (`writing_open`).
+///
+/// Errors that any call may return: `store_busy`, `damaged_store`, `disk_full`, `read_only`, `cannot_open`,
+/// `disk_error`, `no_site` (with "did you mean"), and `store_error` (our own fault).
+namespace sherd {
+
+/// Who did a change, and how. `uid` is made by the client: a change whose uid is already there is not made twice.
+struct ChangeNote {
+  std::string uid;
+  std::string who;
+  std::string at;       ///< ISO 8601 UTC, for people; it orders nothing
+  std::string origin;   ///< the program and version, or the device
+  std::string command;  ///< "import sherds sherds.csv"
+};
+
+/// A change as history tells it. `seq` follows the order of commits.
+struct Change {
+  std::int64_t seq = 0;
+  std::string uid, at, who, origin, command;
+  std::optional<std::int64_t> undoes;
+  std::int64_t rows_added = 0, rows_changed = 0, rows_removed = 0;
+};
+
+/// One value that a change altered. `was`, `now`: as the outside writes them, "" where there was none. Where a whole
+/// row was added, `now` is its id and `was` ""; where it was removed, the other way round.
+struct Difference {
+  Kind kind{};
+  std::string id;      ///< the row's key ("grey-1"; "102, 101"), or its uid where the kind has no key
+  std::string column;  ///< "" where the whole row was added or removed
+  std::string was, now;
+};
+
+/// Compare-and-set of one field: applied only where the row still has what the user saw.
+struct Edit {
+  std::string uid;     ///< the row's
+  std::string column;  ///< canonical name
+  std::string seen;    ///< as cell_text gives it
+  std::string value;
+};
+
+/// Columns of one kind; `columns` empty means all of them. "uid" and "extra" may be asked for like any other column
+/// (`extra`: a JSON object of the columns that the record does not know). Rows come in the order in which they were
+/// added, whatever was edited since. Error `unknown_column`.
+struct ReadRequest {
+  std::string site;
+  Kind kind{};
+  std::vector<std::string> columns;
+  std::optional<std::int64_t> as_of;  ///< the state after that change; the newest where absent
+};
+
+/// A file of a result kept in the store, such as an issued list.
+struct Document {
+  std::string name;  ///< "spot-dates/3"
+  std::string mime;
+  std::string bytes;
+};
+
+/// One change being made. Nothing is visible to others before `commit`; without it everything is rolled back. After a
+/// refusal such as `conflict` the change goes on; after a failure of the database every later call, `commit` included,
+/// returns that error. From `begin` on no one else writes: what must be unique is looked up after it.
+class Writing {
+ public:
+  virtual ~Writing() = default;
+  /// Adds rows (canonical columns, and `extra`); blank `record` of sherds must have been filled by the caller. Keys and
+  /// names referred to are not checked here. Errors: `not_text` (NUL, or not UTF-8), `too_many_rows`.
+  virtual Result<void> insert(const std::string& site, const Table& rows) = 0;
+  /// Errors: `conflict` (the row has another value by now; message and hint give both), `not_found`, `unknown_column`,
+  /// `required`, `not_in_list`, `not_a_number`, `number_too_large`, `not_text`. The same value again makes no version.
+  virtual Result<void> edit(const std::string& site, Kind kind, const Edit& edit) = 0;
+  /// Error `not_found`. Rows that refer to this one are not looked for here.
+  virtual Result<void> remove(const std::string& site, Kind kind, const std::string& uid) = 0;
+  /// `count` record numbers that no one else gets; the first of them. Above every number that any line has or had.
+  virtual Result<std::int64_t> lease_records(const std::string& site, std::int64_t count) = 0;
+  /// Kept under its name; another one under the same name takes its place, and undo brings the former back.
+  virtual Result<void> put_document(const std::string& site, const Document& document) = 0;
+  /// That the file with this SHA-256 was read as that kind. Taken back by undo like the rows.
+  virtual Result<void> note_import(const std::string& site, Kind kind, const std::string& sha256) = 0;
+  /// Makes the site, or changes its sheet.
+  virtual Result<void> put_site(const Site& site) = 0;
+  virtual Result<Change> commit() = 0;
+};
+
+class Store {
+ public:
+  virtual ~Store() = default;
+
+  virtual Result<std::vector<Site>> sites() = 0;
+  virtual Result<Table> read(const ReadRequest& request) = 0;
+  virtual Result<std::int64_t> count_rows(const std::string& site, Kind kind) = 0;
+
+  /// Waits up to a few seconds for another writer; then `store_busy`. Where a change with this uid is there
+  /// already, `already_done` with its seq in the error's where.id.
+  virtual Result<std::unique_ptr<Writing>> begin(const ChangeNote& note) = 0;
+  /// Takes a change back by a new one, field by field. Refused with `later_change` where a later change touched the
+  /// same field (the message names it, where.id is its seq), with `still_used` where a key that would go is referred
+  /// to, with `no_longer_there` where a row would again refer to a key that has gone since; `no_change`,
+  /// `nothing_to_undo`.
+  virtual Result<Change> undo(std::int64_t seq, const ChangeNote& note) = 0;
+
+  /// Newest last.
+  virtual Result<std::vector<Change>> changes(std::int64_t after_seq) = 0;
+  virtual Result<std::vector<Difference>> differences(std::int64_t seq) = 0;
+  virtual Result<std::optional<Change>> newest_change() = 0;
+
+  virtual Result<bool> was_imported(const std::string& site, Kind kind, const std::string& sha256) = 0;
+  virtual Result<std::optional<Document>> document(const std::string& site, const std::string& name) = 0;
+  virtual Result<std::vector<std::string>> document_names(const std::string& site, std::string_view prefix) = 0;
+
+  /// A consistent copy while others read and write, in one file; verified after writing. Refuses an existing file
+  /// (`store_exists`).
+  virtual Result<void> backup(const std::string& file) = 0;
+  /// Damage that the database's own checks find, one sentence each; empty when sound.
+  virtual Result<std::vector<std::string>> verify() = 0;
+  /// What a user should know of how the store was found when it was opened, one sentence each.
+  virtual std::vector<std::string> warnings() const { return {}; }
+};
+
+}  // namespace sherd

@@ -1,0 +1,65 @@
+#include "store/versioned.h"
+
+namespace sherd::store {
+
+namespace {
+
+Versioned of_kind(const KindSpec& spec) {
+  Versioned out{spec.name, spec.one, spec.kind, {}};
+  for (const ColumnSpec& column : spec.columns) {
+    out.columns.push_back({column.name, column.stored_name, column.type, &column});
+  }
+  out.columns.push_back({"extra", "extra", CellType::text, nullptr});
+  return out;
+}
+
+StoredColumn plain(const std::string& name, CellType type) { return {name, stored_name(name, type), type, nullptr}; }
+
+std::vector<Versioned> all_tables() {
+  std::vector<Versioned> tables;
+  for (const KindSpec& spec : all_kinds()) tables.push_back(of_kind(spec));
+  tables.push_back({"site_sheet",
+                    "project sheet",
+                    {},
+                    {plain("title", CellType::text), plain("counting_rule", CellType::word),
+                     plain("counted", CellType::word), plain("box_limit_g", CellType::weight)}});
+  tables.push_back({"document",
+                    "document",
+                    {},
+                    {plain("mime", CellType::text), plain("sha256", CellType::text), plain("bytes", CellType::count)}});
+  tables.push_back(
+      {"import_file", "note of a file read in", {}, {plain("kind", CellType::text), plain("sha256", CellType::text)}});
+  return tables;
+}
+
+}  // namespace
+
+const StoredColumn* Versioned::column(std::string_view canonical) const {
+  for (const StoredColumn& column : columns) {
+    if (column.name == canonical) return &column;
+  }
+  return nullptr;
+}
+
+std::string Versioned::quoted_columns() const {
+  std::string text;
+  for (const StoredColumn& column : columns) {
+    if (!text.empty()) text += ',';
+    text += quoted(column.stored);
+  }
+  return text;
+}
+
+const std::vector<Versioned>& versioned_tables() {
+  static const std::vector<Versioned> kTables = all_tables();
+  return kTables;
+}
+
+const Versioned& versioned(Kind kind) { return versioned_tables()[static_cast<std::size_t>(kind)]; }
+const Versioned& site_sheets() { return versioned_tables()[kKinds]; }
+const Versioned& documents() { return versioned_tables()[kKinds + 1]; }
+const Versioned& import_files() { return versioned_tables()[kKinds + 2]; }
+
+std::string quoted(std::string_view name) { return '"' + std::string(name) + '"'; }
+
+}  // namespace sherd::store
