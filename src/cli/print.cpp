@@ -154,10 +154,8 @@ std::string text_of(const desk::DateResponse& response) {
       {"context", "deposit", "phase", "own date", "terminus", "set by", "spot range", "mean", "sherds", "flags"});
   for (const desk::ContextDate& date : response.contexts) {
     const desk::TerminusAnswer& terminus = date.terminus_post_quem;
-    std::string by = terminus.because;
-    if (terminus.carried) by = "context " + terminus.from + ", " + by;
     table.row({date.context, date.deposit ? std::string(word(*date.deposit)) : "", date.phase,
-               range_or_dash(date.mine.earliest, date.mine.latest), terminus.year ? year_text(*terminus.year) : "-", by,
+               range_or_dash(date.mine.earliest, date.mine.latest), terminus.year ? year_text(*terminus.year) : "-", terminus.because,
                range_or_dash(date.spot.earliest, date.spot.latest),
                date.mean_date.year ? format_fixed(*date.mean_date.year, 0) : "-", shown(date.sherds),
                join(date.flags, "; ")});

@@ -70,15 +70,16 @@ Result<void> swap_bags(DemoSite& site, const std::string& a, const std::string& 
   return {};
 }
 
+/// A relation whose reversal makes no loop, so that only the pottery tells it.
 Result<void> reverse_relation(DemoSite& site) {
-  const auto fill =
-      std::ranges::find_if(site.relations, [](const Relation& r) { return r.later == "1007" && r.earlier == "1009"; });
-  if (fill == site.relations.end())
+  const auto above =
+      std::ranges::find_if(site.relations, [](const Relation& r) { return r.later == "1028" && r.earlier == "1035"; });
+  if (above == site.relations.end())
     return fail(ErrorKind::internal, "nothing_to_plant", "the demo has no relation to reverse");
-  std::swap(fill->later, fill->earlier);
-  site.planted.push_back({"relations_loop", "relation", "1009 fills 1007",
-                          "Typed the wrong way round: the fill 1007 fills the cut 1009. With the lining 1008 between "
-                          "them it makes a loop."});
+  std::swap(above->later, above->earlier);
+  site.planted.push_back({"dates_against_order", "relation", "1035 above 1028",
+                          "Typed the wrong way round: the Roman road 1035 lies over the dark soil 1028, which holds "
+                          "pottery centuries younger."});
   return {};
 }
 

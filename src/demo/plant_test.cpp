@@ -46,7 +46,7 @@ TEST(Planted, all_mistakes_are_listed) {
     EXPECT_FALSE(each.sentence.empty() || each.id.empty() || each.place.empty()) << each.code;
   }
   EXPECT_THAT(codes, testing::UnorderedElementsAre(
-                         "date_out_of_phase", "relations_loop", "lone_late_sherd", "rim_percent_over_100",
+                         "date_out_of_phase", "dates_against_order", "lone_late_sherd", "rim_percent_over_100",
                          "weight_unlike_others", "pottery_in_cut", "retired_code", "box_over_limit", "sieved_crumbs",
                          "percent_as_fraction", "diameter_in_cm", "more_vessels_than_sherds"));
 }
@@ -85,14 +85,14 @@ bool reaches(const std::vector<Relation>& relations, const std::string& from, co
   return false;
 }
 
-TEST(Planted, one_reversed_relation_makes_the_only_loop) {
+TEST(Planted, one_relation_is_reversed_and_makes_no_loop) {
   const auto scenario = read_scenario().value();
-  std::set<std::string> in_loop;
+  EXPECT_TRUE(reaches(scenario.relations, "1028", "1035"));
+  EXPECT_TRUE(reaches(site().relations, "1035", "1028"));
   for (const Context& context : site().contexts) {
     EXPECT_FALSE(reaches(scenario.relations, context.context, context.context)) << context.context;
-    if (reaches(site().relations, context.context, context.context)) in_loop.insert(context.context);
+    EXPECT_FALSE(reaches(site().relations, context.context, context.context)) << context.context;
   }
-  EXPECT_THAT(in_loop, testing::ElementsAre("1007", "1008", "1009"));
 }
 
 TEST(Planted, a_chip_of_printed_ware_lies_in_a_medieval_fill) {

@@ -14,11 +14,16 @@ std::string cell(std::string_view label, std::string_view style, const std::stri
   return fmt::format("<td class=\"{}\" data-label=\"{}\">{}</td>", style, label, html_text(text));
 }
 
+std::string as_sentence(std::string text) {
+  if (!text.empty() && std::string_view(".!?").find(text.back()) == std::string_view::npos) text += '.';
+  return text;
+}
+
 std::string table_row(const SpotListRow& row) {
   std::string notes = html_text(row.notes);
   std::string comment = html_text(row.comment);
   if (!notes.empty()) notes = "<span class=\"notes\">" + notes + "</span>";
-  if (!row.own_reason.empty()) comment = html_text(row.own_reason) + (comment.empty() ? "" : ". " + comment);
+  if (!row.own_reason.empty()) comment = html_text(as_sentence(row.own_reason)) + (comment.empty() ? "" : " " + comment);
   std::string out =
       fmt::format("<tr{}><th scope=\"row\">{}</th>", row.changed ? " class=\"changed\"" : "", html_text(row.context));
   out += cell("Deposit", "", row.deposit) + cell("Phase", "", row.phase) + cell("Own date", "date", row.own_date);
@@ -27,7 +32,7 @@ std::string table_row(const SpotListRow& row) {
   out += cell("Sherds", "number", row.sherds) + cell("Weight, g", "number", row.weight_g) +
          cell("Vessels", "number", row.vessels);
   out += cell("Confidence", "", row.confidence);
-  out += fmt::format("<td data-label=\"Notes\">{}{}{}</td>", notes, notes.empty() || comment.empty() ? "" : "<br>",
+  out += fmt::format("<td data-label=\"Notes\"><div>{}{}{}</div></td>", notes, notes.empty() || comment.empty() ? "" : "<br>",
                      comment);
   return out + cell("Status", "", row.status) + "</tr>\n";
 }
@@ -81,7 +86,7 @@ constexpr std::string_view kReading =
 }  // namespace
 
 std::string spot_list_html(const SpotList& list) {
-  const std::string issue = list.issue ? fmt::format("Issue {}", *list.issue) : std::string("Draft, not issued");
+  const std::string issue = list.issue ? std::to_string(*list.issue) : std::string("none: a draft");
   std::string out = fmt::format(
       "<!DOCTYPE html>\n<html lang=\"en-GB\"><head><meta charset=\"utf-8\"><meta name=\"viewport\" "
       "content=\"width=device-width, initial-scale=1\">\n"

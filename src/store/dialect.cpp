@@ -4,11 +4,12 @@
 
 namespace sherd::store {
 
-void roll_back(Dialect& dialect) {
-  static_cast<void>(guarded(dialect, [&]() -> Result<void> {
+bool roll_back(Dialect& dialect) {
+  const auto done = guarded(dialect, [&]() -> Result<void> {
     dialect.sql() << "rollback";
     return {};
-  }));
+  });
+  return done.has_value();
 }
 
 }  // namespace sherd::store

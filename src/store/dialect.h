@@ -70,7 +70,7 @@ std::invoke_result_t<Work> guarded(Dialect& dialect, Work work) {
   }
 }
 
-/// Ends the open transaction without a trace. That the database has done so by itself is no failure.
-void roll_back(Dialect& dialect);
+/// Ends the open transaction without a trace; false where the database has done so by itself, which is no failure.
+bool roll_back(Dialect& dialect);
 
 }  // namespace sherd::store

@@ -45,8 +45,7 @@ Amounts amounts_of(const Record& record, const DatedContext& context) {
 std::string terminus_source(const DatedContext& context) {
   const stratigraphy::EffectiveTerminus& effective = context.effective;
   if (context.mixed || !effective.year) return {};
-  if (effective.from == context.context->context) return effective.because;
-  return "context " + effective.from + " beneath, " + effective.because;
+  return effective.because;
 }
 
 std::string spot_text(const DatedContext& context) {

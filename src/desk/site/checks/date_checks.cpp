@@ -83,7 +83,6 @@ void own_date_before_terminus(const Check& check, const CheckInput& input, Findi
     add(findings, check, {"contexts", sheet.context, "my_latest"},
         "context " + sheet.context + " has the own date " + range_text({sheet.my_earliest, sheet.my_latest}) +
             ", but cannot be older than " + year_text(*year) + " (" +
-            (context.effective.from == sheet.context ? "" : "context " + context.effective.from + ", ") +
             context.effective.because + ")",
         "if the sherd is intrusive, say so in judged; else the date must move");
   }
