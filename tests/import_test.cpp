@@ -100,6 +100,16 @@ TEST_F(Import, only_limits_an_update_to_the_keys_in_a_file) {
   EXPECT_EQ(sherds(), 13);
 }
 
+TEST_F(Import, lines_without_a_number_never_get_one_that_the_table_gives_further_on) {
+  import("record,context,fabric,count\n,2,grey-1,1\n1,2,grey-1,1\n7,2,grey-1,1\n,3,grey-1,1\n");
+  const auto rows = ask({"tally", "x.sherds", "--by", "record"})["rows"];
+  ASSERT_EQ(rows.size(), 4U);
+  EXPECT_EQ(rows[0]["record"], "1");
+  EXPECT_EQ(rows[1]["record"], "7");
+  EXPECT_EQ(rows[2]["record"], "8");
+  EXPECT_EQ(rows[3]["record"], "9");
+}
+
 TEST_F(Import, new_codes_are_added_as_provisional_and_said_by_the_checks) {
   import("context,fabric,form,count\n7,red-2,dish,3\n", {"--new-codes"});
   EXPECT_EQ(sherds(), 3);

@@ -34,9 +34,8 @@ std::string quoted(const std::string& word) {
 }
 
 std::string open_data() {
-  if (const char* path = std::getenv("SHERD_OPEN_DATA")) return path;
-  const fs::path beside = fs::path(SHERD_SOURCE_DIR).parent_path() / "shared" / "data";
-  return fs::exists(beside) ? beside.string() : std::string{};
+  const char* path = std::getenv("SHERD_OPEN_DATA");
+  return path == nullptr ? std::string{} : path;
 }
 
 Bench::Bench() {

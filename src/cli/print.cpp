@@ -155,8 +155,8 @@ std::string text_of(const desk::DateResponse& response) {
   for (const desk::ContextDate& date : response.contexts) {
     const desk::TerminusAnswer& terminus = date.terminus_post_quem;
     table.row({date.context, date.deposit ? std::string(word(*date.deposit)) : "", date.phase,
-               range_or_dash(date.mine.earliest, date.mine.latest), terminus.year ? year_text(*terminus.year) : "-", terminus.because,
-               range_or_dash(date.spot.earliest, date.spot.latest),
+               range_or_dash(date.mine.earliest, date.mine.latest), terminus.year ? year_text(*terminus.year) : "-",
+               terminus.because, range_or_dash(date.spot.earliest, date.spot.latest),
                date.mean_date.year ? format_fixed(*date.mean_date.year, 0) : "-", shown(date.sherds),
                join(date.flags, "; ")});
   }

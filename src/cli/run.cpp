@@ -10,9 +10,9 @@
 #include "cli/print.h"
 #include "cli/reference.h"
 #include "cli/terminal_progress.h"
+#include "desk/frame/csv.h"
 #include "desk/frame/json.h"
 #include "desk/use_cases.h"
-#include "exchange/sheets/write_csv.h"
 
 namespace sherd::cli {
 
@@ -79,9 +79,7 @@ class Runner {
                        .message = "this answer is not a table",
                        .hint = "say --json"},
                       false);
-      exchange::CsvWriter writer;
-      for (const auto& row : rows) writer.row(std::span<const std::string>(row));
-      out_ << writer.text();
+      out_ << desk::csv_text(rows);
     } else {
       out_ << text_of(*response);
     }

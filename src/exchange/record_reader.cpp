@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <nlohmann/json.hpp>
 
+#include "base/numbers.h"
 #include "base/text.h"
 
 namespace sherd::exchange {
@@ -60,13 +61,13 @@ std::string key_text(const KindSpec& spec, const Table& table, std::size_t row) 
 
 Result<std::unique_ptr<RecordReader>> RecordReader::open(Kind kind, std::string_view bytes, std::string file_name,
                                                          ReadOptions options) {
-  std::unique_ptr<RecordReader> reader(new RecordReader(kind, std::move(options)));
+  std::unique_ptr<RecordReader> reader(new RecordReader(kind, bytes, std::move(file_name), std::move(options)));
   if (const std::string& style = reader->options_.mapping.date_style; !style.empty()) {
     SHERD_TRY(reader->style_.date_style, notation::date_style_named(style));
   }
-  SHERD_TRY(reader->source_, open_table(bytes, file_name, reader->options_.sheet, reader->options_.limits));
+  SHERD_TRY(reader->source_, reader->open_again());
   SHERD_CHECK(reader->read_headings());
-  SHERD_CHECK(reader->look_ahead(bytes, file_name));
+  SHERD_CHECK(reader->look_ahead());
   reader->parser_ = std::make_unique<RowParser>(reader->spec_, reader->plan_, reader->style_, reader->options_.known,
                                                 reader->options_.new_codes);
   return reader;
@@ -82,15 +83,36 @@ Result<void> RecordReader::read_headings() {
   return {};
 }
 
-Result<void> RecordReader::look_ahead(std::string_view bytes, const std::string& file_name) {
+Result<std::unique_ptr<RowSource>> RecordReader::open_again() const {
+  return open_table(bytes_, file_name_, options_.sheet, options_.limits);
+}
+
+Result<std::int64_t> RecordReader::largest_record() {
+  if (largest_record_) return *largest_record_;
+  largest_record_ = 0;
+  const auto planned = std::find_if(plan_.columns.begin(), plan_.columns.end(), [](const PlannedColumn& column) {
+    return column.spec->name == "record" && column.sources.size() == 1;
+  });
+  if (planned == plan_.columns.end()) return *largest_record_;
+  SHERD_TRY(const auto source, open_again());
+  SheetRow row;
+  for (;;) {
+    SHERD_TRY(const bool any, source->next(row));
+    if (!any) return *largest_record_;
+    const auto number = parse_scaled(cell_at(row, planned->sources.front()), 0);
+    if (number) largest_record_ = std::max(*largest_record_, *number);
+  }
+}
+
+Result<void> RecordReader::look_ahead() {
   const bool refers_to_itself = std::any_of(spec_.columns.begin(), spec_.columns.end(),
                                             [&](const ColumnSpec& c) { return c.refers == spec_.kind; });
-  const bool may_have_commas = options_.mapping.decimal.empty() && bytes.find(',') != std::string_view::npos &&
+  const bool may_have_commas = options_.mapping.decimal.empty() && bytes_.find(',') != std::string_view::npos &&
                                (source_->format().kind == "csv" || source_->format().kind == "tsv");
   if (!options_.mapping.decimal.empty()) style_.decimal = options_.mapping.decimal.front();
   if (!refers_to_itself && !may_have_commas) return {};
   constexpr std::int64_t kLook = 20'000;  // rows whose decimals are looked at
-  SHERD_TRY(const auto source, open_table(bytes, file_name, options_.sheet, options_.limits));
+  SHERD_TRY(const auto source, open_again());
   DecimalVotes votes;
   SheetRow row;
   bool heading = true;

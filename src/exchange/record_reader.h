@@ -44,6 +44,9 @@ class RecordReader {
   /// the end. Errors are those of the file as a whole; what is wrong with a row stands in problems().
   Result<Table> next(std::size_t rows);
 
+  /// The largest whole number among the record numbers that the table gives, 0 where it gives none.
+  Result<std::int64_t> largest_record();
+
   const std::vector<Problem>& problems() const { return problems_; }
   const HeadingPlan& plan() const { return plan_; }
   const TableFormat& format() const { return source_->format(); }
@@ -59,11 +62,13 @@ class RecordReader {
   const std::map<Kind, std::map<std::string, std::int64_t>>& unknown() const { return parser_->unknown(); }
 
  private:
-  RecordReader(Kind kind, ReadOptions options) : spec_(kind_spec(kind)), options_(std::move(options)) {}
+  RecordReader(Kind kind, std::string_view bytes, std::string file_name, ReadOptions options)
+      : spec_(kind_spec(kind)), bytes_(bytes), file_name_(std::move(file_name)), options_(std::move(options)) {}
 
   Result<void> read_headings();
   /// First look at the file: how decimals are written, and the keys that its own rows may refer to.
-  Result<void> look_ahead(std::string_view bytes, const std::string& file_name);
+  Result<void> look_ahead();
+  Result<std::unique_ptr<RowSource>> open_again() const;
   bool is_left_out(const SheetRow& row) const;
   bool key_is_free();
   bool is_repeated_relation();
@@ -73,11 +78,14 @@ class RecordReader {
   void add_totals();
 
   const KindSpec& spec_;
+  std::string_view bytes_;
+  std::string file_name_;
   ReadOptions options_;
   CellStyle style_;
   HeadingPlan plan_;
   std::unique_ptr<RowSource> source_;
   std::unique_ptr<RowParser> parser_;
+  std::optional<std::int64_t> largest_record_;
   std::vector<Problem> problems_;
   NameSet seen_;
   Totals totals_;

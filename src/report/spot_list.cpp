@@ -23,7 +23,8 @@ std::string table_row(const SpotListRow& row) {
   std::string notes = html_text(row.notes);
   std::string comment = html_text(row.comment);
   if (!notes.empty()) notes = "<span class=\"notes\">" + notes + "</span>";
-  if (!row.own_reason.empty()) comment = html_text(as_sentence(row.own_reason)) + (comment.empty() ? "" : " " + comment);
+  if (!row.own_reason.empty())
+    comment = html_text(as_sentence(row.own_reason)) + (comment.empty() ? "" : " " + comment);
   std::string out =
       fmt::format("<tr{}><th scope=\"row\">{}</th>", row.changed ? " class=\"changed\"" : "", html_text(row.context));
   out += cell("Deposit", "", row.deposit) + cell("Phase", "", row.phase) + cell("Own date", "date", row.own_date);
@@ -32,8 +33,8 @@ std::string table_row(const SpotListRow& row) {
   out += cell("Sherds", "number", row.sherds) + cell("Weight, g", "number", row.weight_g) +
          cell("Vessels", "number", row.vessels);
   out += cell("Confidence", "", row.confidence);
-  out += fmt::format("<td data-label=\"Notes\"><div>{}{}{}</div></td>", notes, notes.empty() || comment.empty() ? "" : "<br>",
-                     comment);
+  out += fmt::format("<td data-label=\"Notes\"><div>{}{}{}</div></td>", notes,
+                     notes.empty() || comment.empty() ? "" : "<br>", comment);
   return out + cell("Status", "", row.status) + "</tr>\n";
 }
 

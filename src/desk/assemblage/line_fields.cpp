@@ -1,5 +1,7 @@
 #include "desk/assemblage/line_fields.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <nlohmann/json.hpp>
 #include <set>
@@ -26,7 +28,8 @@ const std::map<std::string, Kind>& joined_kinds() {
 std::vector<std::string> known_fields() {
   std::vector<std::string> known = kind_spec(Kind::sherds).column_names();
   for (const auto& [base, kind] : joined_kinds()) {
-    for (const std::string& column : kind_spec(kind).column_names()) known.push_back(base + "." + column);
+    for (const std::string& column : kind_spec(kind).column_names())
+      known.push_back(fmt::format("{}.{}", base, column));
   }
   return known;
 }

@@ -99,6 +99,7 @@ Result<TallyResponse> tally_sherds(const TallyRequest& request, Environment& env
   response.by = request.by;
   fill(response, std::move(tally));
   SHERD_TRY(response.provenance, session.provenance(environment));
+  response.warnings = session.store->warnings();
   response.provenance.settings["by"] = join(request.by, ",");
   response.provenance.settings["where"] = join(request.where, " and ");
   if (session.site.counting_rule) response.provenance.settings["counting_rule"] = word(*session.site.counting_rule);

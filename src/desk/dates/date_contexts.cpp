@@ -82,6 +82,7 @@ Result<DateResponse> date_contexts(const DateRequest& request, Environment& envi
   response.phases = phases_of(record, dated);
   response.stopped = dated.stopped;
   SHERD_TRY(response.provenance, session.provenance(environment));
+  response.warnings = session.store->warnings();
   response.provenance.seed = settings.seed;
   response.provenance.settings["bin"] = std::to_string(settings.bin_years);
   response.provenance.settings["resamples"] = std::to_string(settings.resamples);

@@ -8,7 +8,6 @@
 #include "desk/dates/spot_list_rows.h"
 #include "desk/frame/csv.h"
 #include "desk/frame/session.h"
-#include "exchange/sheets/write_csv.h"
 #include "exchange/sheets/write_xlsx.h"
 
 namespace sherd::desk {
@@ -86,9 +85,7 @@ Result<std::string> workbook_of(const report::SpotList& list) {
 Result<std::string> bytes_of(const report::SpotList& list, Format format) {
   if (format == Format::html) return report::spot_list_html(list);
   if (format == Format::xlsx) return workbook_of(list);
-  exchange::CsvWriter writer;
-  for (const auto& row : table_of(list)) writer.row(std::span<const std::string>(row));
-  return writer.take();
+  return csv_text(table_of(list));
 }
 
 report::SpotList make_list(const Session& session, const Record& record, const DatedRecord& dated,
@@ -132,7 +129,8 @@ Result<SpotDatesResponse> write_spot_dates(const SpotDatesRequest& request, Envi
   response.issue = list.issue;
   response.contexts = static_cast<std::int64_t>(list.rows.size());
   response.changed = list.changes;
-  response.warnings = list.warnings;
+  response.warnings = session.store->warnings();
+  response.warnings.insert(response.warnings.end(), list.warnings.begin(), list.warnings.end());
   return response;
 }
 

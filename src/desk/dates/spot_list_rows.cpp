@@ -8,7 +8,6 @@
 #include "desk/dates/flags.h"
 #include "desk/frame/csv.h"
 #include "exchange/sheets/row_source.h"
-#include "exchange/sheets/write_csv.h"
 
 namespace sherd::desk {
 
@@ -126,11 +125,7 @@ std::vector<report::SpotListChange> spot_list_changes(const std::vector<SpotList
   return changes;
 }
 
-std::string spot_list_csv(const std::vector<SpotListRow>& rows) {
-  exchange::CsvWriter writer;
-  for (const auto& cells : csv_rows(rows)) writer.row(std::span<const std::string>(cells));
-  return writer.take();
-}
+std::string spot_list_csv(const std::vector<SpotListRow>& rows) { return csv_text(csv_rows(rows)); }
 
 Result<std::vector<SpotListRow>> spot_list_from_csv(std::string_view csv) {
   SHERD_TRY(const auto source, exchange::open_table(csv, "spot-dates.csv"));

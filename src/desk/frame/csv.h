@@ -69,6 +69,9 @@ struct CsvFields {
   }
 };
 
+/// Rows of text as delimited text (RFC 4180).
+std::string csv_text(const std::vector<std::vector<std::string>>& rows);
+
 /// First row the names, then a row an object; `like` gives the names where there are no objects.
 template <class T>
 std::vector<std::vector<std::string>> csv_rows(const std::vector<T>& objects, const T& like = {}) {

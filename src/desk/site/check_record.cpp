@@ -16,9 +16,13 @@ Findings run_checks(const CheckInput& input) {
   for (const auto checks : {line_checks(), group_checks(), context_checks(), date_checks()}) {
     for (const Check& check : checks) check.run(check, input, findings);
   }
-  std::stable_sort(findings.begin(), findings.end(),
-                   [](const Finding& a, const Finding& b) { return a.severity < b.severity; });
-  return findings;
+  Findings in_order;  // errors first; within a severity as found
+  for (const Severity severity : {Severity::error, Severity::warning, Severity::note}) {
+    for (const Finding& finding : findings) {
+      if (finding.severity == severity) in_order.push_back(finding);
+    }
+  }
+  return in_order;
 }
 
 std::int64_t count_of(const Findings& findings, Severity severity) {
@@ -38,6 +42,7 @@ Result<CheckResponse> check_record(const CheckRequest& request, Environment& env
   response.warning_count = count_of(response.findings, Severity::warning);
   response.note_count = count_of(response.findings, Severity::note);
   SHERD_TRY(response.provenance, session.provenance(environment));
+  response.warnings = session.store->warnings();
   if (response.error_count > 0) {
     response.errors.push_back({.code = "findings",
                                .message = "the record has " + counted(response.error_count, "error"),

@@ -91,6 +91,10 @@ Result<void> prepare(Import& import) {
   }
   if (!request.only.empty() && !request.update)
     return fail(ErrorKind::usage, "only_without_update", "--only goes with --update");
+  if (!request.dry_run) {  // from here on no one else writes, so that keys looked up stay true
+    SHERD_TRY(import.writing, import.session.store->begin(
+                                  change_note(import.environment, "import " + request.as + " " + request.file)));
+  }
   SHERD_TRY(auto options, read_options(import));
   auto reader = exchange::RecordReader::open(import.kind, import.bytes, request.file, std::move(options));
   if (!reader) {
@@ -135,21 +139,23 @@ Result<void> number_records(Import& import, Table& table) {
   std::int64_t missing = 0;
   for (std::size_t row = 0; row < record->size(); ++row) missing += record->is_null(row) ? 1 : 0;
   if (missing == 0) return {};
+  SHERD_TRY(const std::int64_t largest, import.reader->largest_record());
   SHERD_TRY(std::int64_t number, import.writing->lease_records(import.session.site.code, missing));
+  if (number <= largest) {  // the table itself has greater ones further on
+    const std::int64_t between = largest - (number + missing - 1);
+    if (between > 0) SHERD_CHECK(import.writing->lease_records(import.session.site.code, between));
+    SHERD_TRY(number, import.writing->lease_records(import.session.site.code, missing));
+  }
   for (std::size_t row = 0; row < record->size(); ++row) {
     if (record->is_null(row)) record->set_text(row, std::to_string(number++));
   }
   return {};
 }
 
-bool may_write(const Import& import) {
-  return !import.request.dry_run && (import.request.keep_good || import.reader->problems().empty());
-}
-
-Result<void> begin_writing(Import& import) {
-  SHERD_TRY(import.writing, import.session.store->begin(change_note(
-                                import.environment, "import " + import.request.as + " " + import.request.file)));
-  return {};
+/// False from the first problem on, unless the good rows may go in alone.
+bool may_write(Import& import) {
+  if (!import.request.keep_good && !import.reader->problems().empty()) import.writing.reset();
+  return import.writing != nullptr;
 }
 
 Result<void> take_chunk(Import& import, Table& rows, std::map<Kind, exchange::NameSet>& provisional) {
@@ -158,11 +164,7 @@ Result<void> take_chunk(Import& import, Table& rows, std::map<Kind, exchange::Na
   } else {
     import.response.rows_new += static_cast<std::int64_t>(rows.rows());
   }
-  if (!may_write(import)) {
-    import.writing.reset();
-    return {};
-  }
-  if (!import.writing) SHERD_CHECK(begin_writing(import));
+  if (!may_write(import)) return {};
   SHERD_CHECK(add_provisional(import, provisional));
   if (rows.rows() == 0) return {};
   SHERD_CHECK(number_records(import, rows));
@@ -188,9 +190,7 @@ Result<void> read_rows(Import& import) {
 Result<void> commit(Import& import) {
   ImportResponse& response = import.response;
   if (!may_write(import)) return {};
-  const bool any = response.rows_new + response.rows_changed > 0;
-  if (!any && !import.writing) return {};
-  if (!import.writing) SHERD_CHECK(begin_writing(import));
+  if (response.rows_new + response.rows_changed == 0) return {};
   if (import.matcher) SHERD_CHECK(import.matcher->apply(*import.writing));
   SHERD_CHECK(import.writing->note_import(import.session.site.code, import.kind, import.sha256));
   SHERD_TRY(const Change change, import.writing->commit());
@@ -224,6 +224,7 @@ void describe(Import& import) {
   response.totals.vessels = totals.vessels;
   if (totals.weight_mg) response.totals.weight_g = Weight{*totals.weight_mg}.g();
   if (totals.permille) response.totals.eve = static_cast<double>(*totals.permille) / 1000.0;
+  response.warnings = import.session.store->warnings();
   response.warnings.insert(response.warnings.end(), reader.format().warnings.begin(), reader.format().warnings.end());
   response.warnings.insert(response.warnings.end(), reader.plan().proposals.begin(), reader.plan().proposals.end());
   if (reader.style().decimal == ',') response.warnings.push_back("numbers were read with a decimal comma");

@@ -185,7 +185,7 @@ std::string tidy_iso_date(std::string_view stored) {
 }
 
 ValueText iso_duration_text(std::string_view stored) {
-  const ValueText wrong{std::string(stored), kNotATime};
+  ValueText wrong{std::string(stored), kNotATime};
   std::string_view rest = stored;
   const bool negative = rest.starts_with('-');
   if (negative) rest.remove_prefix(1);

@@ -53,7 +53,7 @@ class WorksheetReader final : public XmlHandler {
   Result<Cell> cell_value();
   Result<Cell> shared_string();
   Cell number_cell();
-  Cell kept(ValueText value) { return {buffer_.keep(value.text), value.problem}; }
+  Cell kept(const ValueText& value) { return {buffer_.keep(value.text), value.problem}; }
   std::string here() const { return fmt::format("{}{}", column_letters(column_), buffer_.row()); }
 
   Shared shared_;

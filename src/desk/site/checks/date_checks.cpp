@@ -82,8 +82,7 @@ void own_date_before_terminus(const Check& check, const CheckInput& input, Findi
     if (context.mixed || !sheet.my_latest || !year || *sheet.my_latest >= *year) continue;
     add(findings, check, {"contexts", sheet.context, "my_latest"},
         "context " + sheet.context + " has the own date " + range_text({sheet.my_earliest, sheet.my_latest}) +
-            ", but cannot be older than " + year_text(*year) + " (" +
-            context.effective.because + ")",
+            ", but cannot be older than " + year_text(*year) + " (" + context.effective.because + ")",
         "if the sherd is intrusive, say so in judged; else the date must move");
   }
 }
