@@ -10,6 +10,8 @@ namespace sherd::cli {
 
 std::string text_of(const desk::NewResponse& response);
 std::string text_of(const desk::ImportResponse& response);
+std::string text_of(const desk::SiteResponse& response);
+std::string text_of(const desk::LinesResponse& response);
 std::string text_of(const desk::CheckResponse& response);
 std::string text_of(const desk::TallyResponse& response);
 std::string text_of(const desk::DateResponse& response);
@@ -23,6 +25,7 @@ using CsvRows = std::vector<std::vector<std::string>>;
 /// Empty where the response has no table.
 inline CsvRows table_of(const desk::Reply&) { return {}; }
 CsvRows table_of(const desk::ImportResponse& response);
+CsvRows table_of(const desk::LinesResponse& response);
 CsvRows table_of(const desk::CheckResponse& response);
 CsvRows table_of(const desk::TallyResponse& response);
 CsvRows table_of(const desk::DateResponse& response);

@@ -8,7 +8,9 @@
 #include "desk/site/check_record.h"
 #include "desk/site/history.h"
 #include "desk/site/import_table.h"
+#include "desk/site/list_lines.h"
 #include "desk/site/new_site.h"
+#include "desk/site/site_summary.h"
 #include "desk/use_case.h"
 
 namespace sherd::desk {
@@ -20,6 +22,9 @@ void for_each_use_case(Visit&& visit) {
                                          make_site});
   visit(UseCase<ImportRequest, ImportResponse>{"import", "POST", "/api/imports", "reads a table into the store",
                                                import_table});
+  visit(UseCase<SiteRequest, SiteResponse>{"site", "GET", "/api/site",
+                                           "the project sheet and what the record holds so far", summarise_site});
+  visit(UseCase<LinesRequest, LinesResponse>{"lines", "GET", "/api/lines", "lists sherd lines", list_lines});
   visit(UseCase<CheckRequest, CheckResponse>{"check", "GET", "/api/findings",
                                              "checks the consistency of the whole record", check_record});
   visit(UseCase<TallyRequest, TallyResponse>{"tally", "GET", "/api/tally",

@@ -58,6 +58,22 @@ void Table::clear() {
   for (Column& column : columns_) column.clear();
 }
 
+Table picked(const Table& table, std::span<const std::uint32_t> rows) {
+  Table out(table.kind());
+  for (std::size_t i = 0; i < table.columns().size(); ++i) {
+    const Column& from = table.columns()[i];
+    Column& to = out.add(table.names()[i], from.type());
+    for (const std::uint32_t row : rows) {
+      if (is_text(from.type())) {
+        to.push_text(from.text(row));
+      } else {
+        to.push_integer(from.integer(row));
+      }
+    }
+  }
+  return out;
+}
+
 std::string value_text(CellType type, std::int64_t value) {
   if (value == Column::kNull) return {};
   if (type == CellType::year) return std::to_string(historical(Year{value}));

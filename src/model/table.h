@@ -2,6 +2,7 @@
 
 #include <cstdint>
 #include <limits>
+#include <span>
 #include <string>
 #include <string_view>
 #include <unordered_map>
@@ -80,6 +81,9 @@ class Table {
   std::vector<std::string> names_;
   std::vector<Column> columns_;
 };
+
+/// These rows alone, in the order given.
+Table picked(const Table& table, std::span<const std::uint32_t> rows);
 
 /// A cell as the outside sees it: 14500 in a weight column is "14.5"; years are historical; null is "".
 std::string cell_text(const Column& column, std::size_t row);

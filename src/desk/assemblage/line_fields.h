@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstdint>
 #include <map>
 #include <memory>
 #include <string>
@@ -28,5 +29,14 @@ class LineFields {
   std::unique_ptr<Table> lines_;
   std::map<std::string, std::unique_ptr<Column>> made_;  ///< joined and extra columns
 };
+
+/// One FIELD=VALUE of a request; an empty value asks for blanks.
+struct Condition {
+  std::string field, value;
+};
+/// Error `bad_where`.
+Result<std::vector<Condition>> conditions_of(const std::vector<std::string>& where);
+/// The lines that meet every condition; their fields must have been read.
+std::vector<std::uint32_t> chosen_lines(const LineFields& fields, const std::vector<Condition>& conditions);
 
 }  // namespace sherd::desk

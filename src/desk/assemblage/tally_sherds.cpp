@@ -9,35 +9,6 @@ namespace sherd::desk {
 
 namespace {
 
-struct Condition {
-  std::string field, value;
-};
-
-Result<std::vector<Condition>> conditions_of(const std::vector<std::string>& where) {
-  std::vector<Condition> conditions;
-  for (const std::string& text : where) {
-    const std::size_t equals = text.find('=');
-    if (equals == std::string::npos || equals == 0) {
-      return fail(ErrorKind::usage, "bad_where", "\"" + text + "\" is not FIELD=VALUE",
-                  "for example --where context.phase=3; FIELD= is blank");
-    }
-    conditions.push_back({text.substr(0, equals), text.substr(equals + 1)});
-  }
-  return conditions;
-}
-
-/// The lines that meet every condition.
-std::vector<std::uint32_t> chosen_lines(const LineFields& fields, const std::vector<Condition>& conditions) {
-  std::vector<std::uint32_t> chosen;
-  for (std::size_t row = 0; row < fields.lines().rows(); ++row) {
-    bool meets = true;
-    for (const Condition& condition : conditions)
-      meets = meets && cell_text(*fields.column(condition.field), row) == condition.value;
-    if (meets) chosen.push_back(static_cast<std::uint32_t>(row));
-  }
-  return chosen;
-}
-
 std::int64_t sieved_sherds(const LineFields& fields, const std::optional<std::vector<std::uint32_t>>& only) {
   const Column& sample = *fields.column("sample");
   const Column& count = *fields.column("count");

@@ -68,7 +68,10 @@ std::vector<std::string> flags_of(const DatedContext& context) {
                     year_text(*rest) + ": intrusive?");
   }
   if (context.residual && context.residual->count_share.value_or(0) > 0) {
-    flags.push_back(percent_of(*context.residual->count_share) + " of the dated sherds are residual");
+    const auto& deposit = context.context->deposit;
+    const bool long_open = deposit == Deposit::use || deposit == Deposit::silting;
+    flags.push_back(percent_of(*context.residual->count_share) + " of the dated sherds are " +
+                    (long_open ? "older than the terminus: residual, or the deposit was long open" : "residual"));
   }
   own_date_flags(context, flags);
   return flags;

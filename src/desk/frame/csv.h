@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "base/numbers.h"
+#include "model/quantity.h"
 #include "model/words.h"
 #include "model/year.h"
 
@@ -21,6 +22,10 @@ inline std::string csv_cell(std::int64_t value) { return std::to_string(value); 
 inline std::string csv_cell(std::uint64_t value) { return std::to_string(value); }
 inline std::string csv_cell(double value) { return format_double(value); }
 inline std::string csv_cell(Year year) { return std::to_string(historical(year)); }
+inline std::string csv_cell(Weight value) { return format_scaled(value.mg, Weight::kDecimals); }
+inline std::string csv_cell(Length value) { return format_scaled(value.hundredths_mm, Length::kDecimals); }
+inline std::string csv_cell(Percent value) { return format_scaled(value.tenths, Percent::kDecimals); }
+inline std::string csv_cell(Volume value) { return format_scaled(value.ml, Volume::kDecimals); }
 template <WordList E>
 std::string csv_cell(E value) {
   return std::string(word(value));

@@ -13,6 +13,7 @@
 #include "base/fields.h"
 #include "base/result.h"
 #include "desk/frame/reply.h"
+#include "model/quantity.h"
 #include "model/words.h"
 #include "model/year.h"
 
@@ -53,6 +54,11 @@ inline void write_json(JsonWriter& json, double value) { json.value(value); }
 inline void write_json(JsonWriter& json, const std::string& value) { json.value(std::string_view(value)); }
 /// Historical: 43 BC is -43.
 inline void write_json(JsonWriter& json, Year year) { json.value(historical(year)); }
+/// In the units of the canonical columns: g, mm, percent, litres.
+inline void write_json(JsonWriter& json, Weight value) { json.value(value.g()); }
+inline void write_json(JsonWriter& json, Length value) { json.value(value.mm()); }
+inline void write_json(JsonWriter& json, Percent value) { json.value(value.percent()); }
+inline void write_json(JsonWriter& json, Volume value) { json.value(value.litres()); }
 template <WordList E>
 void write_json(JsonWriter& json, E value) {
   json.value(word(value));

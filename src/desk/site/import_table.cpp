@@ -29,6 +29,7 @@ struct Import {
   std::unique_ptr<exchange::RecordReader> reader;
   std::unique_ptr<Writing> writing;
   std::unique_ptr<UpdateMatcher> matcher;
+  std::vector<std::string> loops;  ///< sentences
   ImportResponse response;
 };
 
@@ -61,6 +62,9 @@ Result<exchange::ReadOptions> read_options(Import& import) {
       return fail(mapping.error());
     }
     options.mapping = std::move(*mapping);
+  }
+  if (!request.only.empty()) {
+    SHERD_TRY(options.only, keys_in_file(request.only, import.environment));
   }
   options.sheet = request.sheet;
   options.new_codes = request.new_codes;
@@ -98,7 +102,8 @@ Result<void> prepare(Import& import) {
   SHERD_TRY(auto options, read_options(import));
   auto reader = exchange::RecordReader::open(import.kind, import.bytes, request.file, std::move(options));
   if (!reader) {
-    if (reader.error().where.file.empty()) reader.error().where.file = request.file;
+    const bool of_mapping = reader.error().code == "no_heading" || reader.error().code == "unknown_date_style";
+    if (reader.error().where.file.empty()) reader.error().where.file = of_mapping ? request.columns : request.file;
     return fail(reader.error());
   }
   import.reader = std::move(*reader);
@@ -107,22 +112,28 @@ Result<void> prepare(Import& import) {
   return {};
 }
 
-/// Contexts, fabrics and forms that the rows name and the store does not know, as provisional rows of their own.
-Result<void> add_provisional(Import& import, std::map<Kind, exchange::NameSet>& added) {
+/// Contexts, fabrics and forms that rows to be written name and the store does not know, as provisional rows of their
+/// own. `rows`: as read, so that a name that only a refused row has is not among them.
+Result<void> add_provisional(Import& import, const Table& rows, std::map<Kind, exchange::NameSet>& added) {
   if (!import.request.new_codes) return {};
-  for (const auto& [kind, names] : import.reader->unknown()) {
-    if (kind == import.kind) continue;
-    Table table(kind);
-    const KindSpec& spec = kind_spec(kind);
-    const std::string mark = spec.column("status") != nullptr ? "status" : "notes";
-    if (spec.column(mark) == nullptr) continue;
-    table.add(spec.key_names().front(), CellType::text);
-    table.add(mark, CellType::text);
-    for (const auto& [name, rows] : names) {
-      if (!added[kind].add(name)) continue;
+  std::map<Kind, Table> tables;
+  for (const ColumnSpec& column : kind_spec(import.kind).columns) {
+    const Column* names = column.refers ? rows.find(column.name) : nullptr;
+    const auto unknown = column.refers ? import.reader->unknown().find(*column.refers) : import.reader->unknown().end();
+    if (names == nullptr || unknown == import.reader->unknown().end()) continue;
+    const KindSpec& spec = kind_spec(*column.refers);
+    Table& table = tables.try_emplace(*column.refers, Table(*column.refers)).first->second;
+    if (table.columns().empty()) {
+      table.add(spec.key_names().front(), CellType::text);
+      table.add(spec.column("status") != nullptr ? "status" : "notes", CellType::text);
+    }
+    for (const std::string& name : names->words()) {
+      if (!unknown->second.contains(name) || !added[*column.refers].add(name)) continue;
       table.columns()[0].push_text(name);
       table.columns()[1].push_text("provisional");
     }
+  }
+  for (const auto& [kind, table] : tables) {
     if (table.rows() > 0) SHERD_CHECK(import.writing->insert(import.session.site.code, table));
   }
   return {};
@@ -159,13 +170,13 @@ bool may_write(Import& import) {
 }
 
 Result<void> take_chunk(Import& import, Table& rows, std::map<Kind, exchange::NameSet>& provisional) {
+  if (may_write(import)) SHERD_CHECK(add_provisional(import, rows, provisional));
   if (import.matcher) {
     SHERD_TRY(rows, import.matcher->match(rows));
   } else {
     import.response.rows_new += static_cast<std::int64_t>(rows.rows());
   }
   if (!may_write(import)) return {};
-  SHERD_CHECK(add_provisional(import, provisional));
   if (rows.rows() == 0) return {};
   SHERD_CHECK(number_records(import, rows));
   return import.writing->insert(import.session.site.code, rows);
@@ -193,6 +204,9 @@ Result<void> commit(Import& import) {
   if (response.rows_new + response.rows_changed == 0) return {};
   if (import.matcher) SHERD_CHECK(import.matcher->apply(*import.writing));
   SHERD_CHECK(import.writing->note_import(import.session.site.code, import.kind, import.sha256));
+  if (import.kind == Kind::relations) {
+    SHERD_TRY(import.loops, loop_warnings(import.session));
+  }
   SHERD_TRY(const Change change, import.writing->commit());
   response.change = change.seq;
   return {};
@@ -210,8 +224,6 @@ void describe(Import& import) {
   response.rows_refused = reader.rows_refused();
   response.rows_left_out = reader.rows_left_out();
   if (import.matcher) {
-    response.rows_kept -= import.matcher->left_out();
-    response.rows_left_out += import.matcher->left_out();
     response.rows_new = import.matcher->rows_new();
     response.rows_changed = import.matcher->rows_changed();
     response.rows_same = import.matcher->rows_same();
@@ -232,6 +244,7 @@ void describe(Import& import) {
     response.warnings.push_back(counted(reader.rows_repeated(), "relation") +
                                 " said more than once, as by both contexts' sheets: kept once");
   }
+  response.warnings.insert(response.warnings.end(), import.loops.begin(), import.loops.end());
   if (import.request.dry_run) response.mapping = exchange::mapping_text(reader.plan().applied);
   response.provenance.settings["date_style"] = reader.style().date_style.name;
 }
@@ -255,14 +268,13 @@ Result<ImportResponse> import_table(const ImportRequest& request, Environment& e
   Import import{request, environment, progress};
   SHERD_CHECK(prepare(import));
   if (request.update) {
-    SHERD_TRY(import.matcher, UpdateMatcher::make(import.session, import.kind, request.only, environment));
+    SHERD_TRY(import.matcher, UpdateMatcher::make(import.session, import.kind, import.reader->plan()));
   }
   SHERD_CHECK(read_rows(import));
   if (import.matcher) describe(import);
   SHERD_CHECK(commit(import));
   describe(import);
   refuse(import);
-  SHERD_CHECK(warn_of_loops(import.session, import.kind, import.response.change.has_value(), import.response.warnings));
   return std::move(import.response);
 }
 

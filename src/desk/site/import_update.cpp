@@ -1,5 +1,8 @@
 #include "desk/site/import_update.h"
 
+#include <algorithm>
+#include <nlohmann/json.hpp>
+
 #include "base/text.h"
 #include "desk/dates/flags.h"
 #include "exchange/record_reader.h"
@@ -8,9 +11,11 @@
 
 namespace sherd::desk {
 
-Result<std::unique_ptr<UpdateMatcher>> UpdateMatcher::make(const Session& session, Kind kind, const std::string& only,
-                                                           Environment& environment) {
-  std::unique_ptr<UpdateMatcher> matcher(new UpdateMatcher(kind));
+using Json = nlohmann::ordered_json;
+
+Result<std::unique_ptr<UpdateMatcher>> UpdateMatcher::make(const Session& session, Kind kind,
+                                                           const exchange::HeadingPlan& plan) {
+  std::unique_ptr<UpdateMatcher> matcher(new UpdateMatcher(kind, plan));
   if (matcher->spec_.key_names().empty()) {
     return fail("no_key", matcher->spec_.name + " have no key to match rows by",
                 "take the import back with undo and import the table again");
@@ -22,13 +27,35 @@ Result<std::unique_ptr<UpdateMatcher>> UpdateMatcher::make(const Session& sessio
   for (std::size_t row = 0; row < matcher->stored_.rows(); ++row) {
     matcher->index_.emplace(exchange::key_text(matcher->spec_, matcher->stored_, row), row);
   }
-  if (only.empty()) return matcher;
-  SHERD_TRY(const std::string text, environment.files->read(only));
-  matcher->only_ = std::make_unique<exchange::NameSet>();
-  for (const std::string_view line : split(text, '\n')) {
-    if (const std::string_view key = trim(line); !key.empty()) matcher->only_->add(key);
-  }
   return matcher;
+}
+
+Result<exchange::NameSet> keys_in_file(const std::string& file, Environment& environment) {
+  SHERD_TRY(const std::string text, environment.files->read(file));
+  exchange::NameSet keys;
+  for (const std::string_view line : split(text, '\n')) {
+    if (const std::string_view key = trim(line); !key.empty()) keys.add(key);
+  }
+  return keys;
+}
+
+bool UpdateMatcher::has_heading_for(std::string_view column) const {
+  return std::ranges::any_of(plan_.columns, [&](const auto& planned) { return planned.spec->name == column; });
+}
+
+/// What the store kept under headings that this file has too gives way to the file; the rest stays.
+std::string UpdateMatcher::merged_extra(const std::string& was, const std::string& now) const {
+  Json kept = Json::parse(was, nullptr, false);
+  if (!kept.is_object()) kept = Json::object();
+  const Json given = Json::parse(now, nullptr, false);
+  for (const auto& [source, heading] : plan_.extras) {
+    if (given.is_object() && given.contains(heading)) {
+      kept[heading] = given[heading];
+    } else {
+      kept.erase(heading);
+    }
+  }
+  return kept.empty() ? std::string{} : kept.dump(-1, ' ', false, Json::error_handler_t::replace);
 }
 
 bool UpdateMatcher::compare(const Table& rows, std::size_t row, std::size_t stored, const std::string& key) {
@@ -37,10 +64,11 @@ bool UpdateMatcher::compare(const Table& rows, std::size_t row, std::size_t stor
   for (std::size_t i = 0; i < rows.columns().size(); ++i) {
     const std::string& name = rows.names()[i];
     const Column* before = stored_.find(name);
-    const bool not_in_the_file = name.ends_with("_certainty") && rows.columns()[i].is_null(row);
-    if (before == nullptr || not_in_the_file) continue;
+    const bool unsaid = name.ends_with("_certainty") && rows.columns()[i].is_null(row) && !has_heading_for(name);
+    if (before == nullptr || unsaid) continue;
     const std::string was = cell_text(*before, stored);
-    const std::string now = cell_text(rows.columns()[i], row);
+    std::string now = cell_text(rows.columns()[i], row);
+    if (name == "extra") now = merged_extra(was, now);
     if (was == now) continue;
     differs = true;
     edits_.push_back({std::string(uid.text(stored)), name, was, now});
@@ -54,10 +82,6 @@ Result<Table> UpdateMatcher::match(const Table& rows) {
   for (std::size_t i = 0; i < rows.columns().size(); ++i) fresh.add(rows.names()[i], rows.columns()[i].type());
   for (std::size_t row = 0; row < rows.rows(); ++row) {
     const std::string key = exchange::key_text(spec_, rows, row);
-    if (only_ && !only_->has(key)) {
-      ++left_out_;
-      continue;
-    }
     const auto stored = key.empty() ? index_.end() : index_.find(key);
     if (stored != index_.end()) {
       ++(compare(rows, row, stored->second, key) ? changed_ : same_);
@@ -82,14 +106,12 @@ Result<void> UpdateMatcher::apply(Writing& writing) const {
   return {};
 }
 
-Result<void> warn_of_loops(const Session& session, Kind kind, bool imported, std::vector<std::string>& warnings) {
-  if (kind != Kind::relations || !imported) return {};
+Result<std::vector<std::string>> loop_warnings(const Session& session) {
   SHERD_TRY(const Table table, session.store->read({session.site.code, Kind::relations, {}, {}}));
   const stratigraphy::Graph graph({}, rows_from<Relation>(table));
-  for (const stratigraphy::Loop& loop : graph.loops()) {
-    warnings.push_back(loop_sentence(loop));
-  }
-  return {};
+  std::vector<std::string> warnings;
+  for (const stratigraphy::Loop& loop : graph.loops()) warnings.push_back(loop_sentence(loop));
+  return warnings;
 }
 
 }  // namespace sherd::desk

@@ -1,7 +1,9 @@
 #pragma once
 
+#include <map>
 #include <span>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "desk/dates/dated_record.h"
@@ -39,5 +41,11 @@ inline void add(Findings& findings, const Check& check, FindingPlace where, std:
 
 /// "record 17 (context 104)"
 std::string line_name(const RecordLine& line);
+
+/// What the rim rows under each line come to, by record: where there are any, they stand for the line's own percent.
+std::map<std::string_view, Percent> percent_of_rim_rows(const Record& record);
+
+/// By itself or by its type, where no deposit is given.
+bool is_deposit(const Context& context, Deposit deposit);
 
 }  // namespace sherd::desk

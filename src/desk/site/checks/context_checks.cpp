@@ -10,13 +10,16 @@
 /// Checks of contexts and their order.
 namespace sherd::desk {
 
+bool is_deposit(const Context& context, Deposit deposit) {
+  return context.deposit ? context.deposit == deposit : lower(context.type) == word(deposit);
+}
+
 namespace {
 
 void pottery_in_cut(const Check& check, const CheckInput& input, Findings& findings) {
   for (const DatedContext& context : input.dated.contexts) {
     const Context& sheet = *context.context;
-    const bool cut = sheet.deposit == Deposit::cut || (!sheet.deposit && lower(sheet.type) == "cut");
-    if (!cut || context.lines.empty()) continue;
+    if (!is_deposit(sheet, Deposit::cut) || context.lines.empty()) continue;
     add(findings, check, {"contexts", sheet.context, "deposit"},
         counted(static_cast<std::int64_t>(context.lines.size()), "line") + " of pottery " +
             (context.lines.size() == 1 ? "is" : "are") + " booked to context " + sheet.context + ", which is a cut",
@@ -27,9 +30,9 @@ void pottery_in_cut(const Check& check, const CheckInput& input, Findings& findi
 void contexts_without_pottery(const Check& check, const CheckInput& input, Findings& findings) {
   std::vector<std::string> names;
   for (const DatedContext& context : input.dated.contexts) {
-    const auto& deposit = context.context->deposit;
-    if (context.lines.empty() && deposit != Deposit::cut && deposit != Deposit::structure)
-      names.push_back(context.context->context);
+    const Context& sheet = *context.context;
+    const bool may_hold = !is_deposit(sheet, Deposit::cut) && !is_deposit(sheet, Deposit::structure);
+    if (context.lines.empty() && may_hold) names.push_back(sheet.context);
   }
   if (names.empty()) return;
   add(findings, check, {"contexts", {}, "context"},
@@ -76,8 +79,10 @@ std::string span_text(const dating::Spot& spot) { return range_text({spot.earlie
 /// What lies beneath is later, by its pottery, than what lies above: residual above, or bags exchanged, a relation the
 /// wrong way round, something intrusive below.
 void dates_against_order(const Check& check, const CheckInput& input, Findings& findings) {
+  std::set<std::pair<std::string_view, std::string_view>> seen;  // a pair may be both above and cuts
   for (const Relation& relation : input.record.relations) {
     if (relation.kind == RelationKind::same_as || relation.kind == RelationKind::contemporary) continue;
+    if (!seen.emplace(relation.later, relation.earlier).second) continue;
     const DatedContext* above = input.dated.find(relation.later);
     const DatedContext* below = input.dated.find(relation.earlier);
     if (above == nullptr || below == nullptr || !above->spot || !below->spot || above->mixed || below->mixed) continue;

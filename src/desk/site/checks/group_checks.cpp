@@ -6,6 +6,7 @@
 #include "base/numbers.h"
 #include "base/text.h"
 #include "desk/site/checks/checks.h"
+#include "methods/quantify/natural_order.h"
 
 /// Checks of a line against its like, and of vessels, boxes and bags over many lines.
 namespace sherd::desk {
@@ -16,6 +17,11 @@ constexpr std::size_t kEnoughLike = 5;      // lines that make a comparison
 constexpr double kWeightTimes = 30;         // a mean sherd weight so many times the usual is a slip
 constexpr double kCrumbTimes = 4;           // sieved sherds so much lighter draw a mean down
 constexpr Length kSmallDiameter{60 * 100};  // below it a diameter may be in cm
+
+struct NaturalLess {
+  bool operator()(const std::string& a, const std::string& b) const { return quantify::natural_order(a, b) < 0; }
+};
+using ContextNames = std::set<std::string, NaturalLess>;
 
 double median(std::vector<double> values) {
   const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
@@ -69,6 +75,9 @@ void diameter_in_cm(const Check& check, const CheckInput& input, Findings& findi
   }
 }
 
+/// To the gram, so that a box just over its limit does not read as if it held it.
+std::string kg_text(Weight weight) { return format_scaled((weight.mg + 500) / 1000, 3) + " kg"; }
+
 void box_over_limit(const Check& check, const CheckInput& input, Findings& findings) {
   if (!input.site.box_limit) return;
   std::map<std::string, std::int64_t> mg;
@@ -78,14 +87,13 @@ void box_over_limit(const Check& check, const CheckInput& input, Findings& findi
   for (const auto& [box, weight] : mg) {
     if (weight <= input.site.box_limit->mg) continue;
     add(findings, check, {"sherds", box, "box"},
-        "box " + box + " holds " + format_fixed(Weight{weight}.g() / 1000, 1) + " kg of pottery, more than its " +
-            format_fixed(input.site.box_limit->g() / 1000, 1) + " kg",
+        "box " + box + " holds " + kg_text({weight}) + " of pottery, more than its " + kg_text(*input.site.box_limit),
         "move bags to another box; the repository's own limit stands in the project sheet");
   }
 }
 
 void vessel_in_several_contexts(const Check& check, const CheckInput& input, Findings& findings) {
-  std::map<std::string, std::set<std::string>> contexts;
+  std::map<std::string, ContextNames> contexts;
   for (const RecordLine& line : input.record.lines) {
     if (!line.vessel.empty()) contexts[line.vessel].insert(line.context);
   }
@@ -99,8 +107,16 @@ void vessel_in_several_contexts(const Check& check, const CheckInput& input, Fin
 
 void vessel_over_whole(const Check& check, const CheckInput& input, Findings& findings) {
   std::map<std::string, std::int64_t> tenths;
+  const auto by_rows = percent_of_rim_rows(input.record);
+  std::map<std::string_view, std::string_view> vessel_of;
   for (const RecordLine& line : input.record.lines) {
-    if (!line.vessel.empty() && line.rim_percent) tenths[line.vessel] += line.rim_percent->tenths;
+    vessel_of[line.record] = line.vessel;
+    if (!line.vessel.empty() && line.rim_percent && !by_rows.contains(line.record))
+      tenths[line.vessel] += line.rim_percent->tenths;
+  }
+  for (const Rim& rim : input.record.rims) {
+    const std::string vessel(rim.vessel.empty() ? vessel_of[rim.record] : rim.vessel);
+    if (!vessel.empty() && rim.rim_percent) tenths[vessel] += rim.rim_percent->tenths;
   }
   for (const auto& [vessel, sum] : tenths) {
     if (sum <= 1000) continue;
@@ -111,7 +127,7 @@ void vessel_over_whole(const Check& check, const CheckInput& input, Findings& fi
 }
 
 void bag_in_two_contexts(const Check& check, const CheckInput& input, Findings& findings) {
-  std::map<std::string, std::set<std::string>> contexts;
+  std::map<std::string, ContextNames> contexts;
   for (const RecordLine& line : input.record.lines) {
     if (!line.bag.empty()) contexts[line.bag].insert(line.context);
   }

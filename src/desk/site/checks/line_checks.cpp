@@ -11,6 +11,14 @@ namespace sherd::desk {
 
 std::string line_name(const RecordLine& line) { return "record " + line.record + " (context " + line.context + ")"; }
 
+std::map<std::string_view, Percent> percent_of_rim_rows(const Record& record) {
+  std::map<std::string_view, Percent> sums;
+  for (const Rim& rim : record.rims) {
+    if (rim.rim_percent) sums[rim.record].tenths += rim.rim_percent->tenths;
+  }
+  return sums;
+}
+
 namespace {
 
 FindingPlace at(const RecordLine& line, std::string column) { return {"sherds", line.record, std::move(column)}; }
@@ -50,11 +58,13 @@ void more_vessels_than_sherds(const Check& check, const CheckInput& input, Findi
 }
 
 void eve_above_vessels(const Check& check, const CheckInput& input, Findings& findings) {
+  const auto by_rows = percent_of_rim_rows(input.record);
   for (const RecordLine& line : input.record.lines) {
-    if (!line.rim_percent || !line.vessels || *line.vessels == 0 || line.rim_percent->tenths <= 1000 * *line.vessels)
-      continue;
+    const auto rows = by_rows.find(line.record);
+    const auto percent = rows == by_rows.end() ? line.rim_percent : rows->second;
+    if (!percent || !line.vessels || *line.vessels == 0 || percent->tenths <= 1000 * *line.vessels) continue;
     add(findings, check, at(line, "rim_percent"),
-        line_name(line) + ": " + percent_text(*line.rim_percent) + " of rim from " + counted(*line.vessels, "vessel"),
+        line_name(line) + ": " + percent_text(*percent) + " of rim from " + counted(*line.vessels, "vessel"),
         "a vessel has 100 % of rim at most: count the vessels again");
   }
 }
@@ -83,20 +93,20 @@ void retired_code(const Check& check, const CheckInput& input, Findings& finding
     }
     const auto form = forms.find(line.form);
     if (form != forms.end() && form->second) {
-      add(findings, check, at(line, "form"), line_name(line) + " has the retired form \"" + line.form + "\"");
+      add(findings, check, at(line, "form"), line_name(line) + " has the retired form \"" + line.form + "\"",
+          "record it as the form that took its place");
     }
   }
 }
 
 void rims_disagree(const Check& check, const CheckInput& input, Findings& findings) {
-  std::map<std::string_view, std::int64_t> by_rows;
-  for (const Rim& rim : input.record.rims) by_rows[rim.record] += rim.rim_percent.value_or(Percent{}).tenths;
+  const auto by_rows = percent_of_rim_rows(input.record);
   for (const RecordLine& line : input.record.lines) {
     const auto rows = by_rows.find(line.record);
-    if (!line.rim_percent || rows == by_rows.end() || rows->second == line.rim_percent->tenths) continue;
+    if (!line.rim_percent || rows == by_rows.end() || rows->second == *line.rim_percent) continue;
     add(findings, check, at(line, "rim_percent"),
         line_name(line) + " has " + percent_text(*line.rim_percent) + " of rim, its rim rows " +
-            percent_text(Percent{rows->second}),
+            percent_text(rows->second),
         "the rim rows count; blank the line's own percent or mend the rows");
   }
 }
