@@ -3,6 +3,7 @@
 #include <cmath>
 #include <vector>
 
+#include "base/base64.h"
 #include "base/hash.h"
 #include "base/numbers.h"
 #include "base/random.h"
@@ -70,6 +71,14 @@ TEST(Text, numbers_in_sentences_agree_with_their_nouns) {
 // FIPS 180-4 example: SHA-256 of "abc" (NIST, Cryptographic Standards and Guidelines, example values).
 TEST(Hash, sha256_gives_the_published_example) {
   EXPECT_EQ(sha256("abc"), "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad");
+}
+
+// RFC 4648, section 10.
+TEST(Base64, gives_the_published_vectors) {
+  EXPECT_EQ(base64(""), "");
+  EXPECT_EQ(base64("f"), "Zg==");
+  EXPECT_EQ(base64("fo"), "Zm8=");
+  EXPECT_EQ(base64("foobar"), "Zm9vYmFy");
 }
 
 // Known answers of the Random123 distribution (Salmon et al. 2011), kat_vectors, philox4x32 10 rounds; from memory.

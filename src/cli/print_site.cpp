@@ -6,7 +6,7 @@
 #include "cli/text_table.h"
 #include "desk/frame/csv.h"
 
-/// The site and its lines.
+/// The site, its lines, and notations explained.
 namespace sherd::cli {
 
 namespace {
@@ -47,6 +47,14 @@ std::string text_of(const desk::LinesResponse& response) {
   if (shown_lines < response.total)
     out += fmt::format("{} of {}; --limit and --offset show others\n", grouped(shown_lines),
                        counted(response.total, "line"));
+  return out;
+}
+
+std::string text_of(const desk::NotationResponse& response) {
+  std::string out = response.text + ": " + response.reads;
+  if (response.certainty != Certainty::sure) out += ", " + std::string(word(response.certainty));
+  out += " (style " + response.style + ")\n";
+  for (const std::string& reason : response.because) out += "  " + reason + "\n";
   return out;
 }
 

@@ -4,6 +4,7 @@
 #include "desk/dates/date_contexts.h"
 #include "desk/dates/spot_dates.h"
 #include "desk/demo/make_demo.h"
+#include "desk/series/read_notation.h"
 #include "desk/site/backup.h"
 #include "desk/site/check_record.h"
 #include "desk/site/history.h"
@@ -32,6 +33,8 @@ void for_each_use_case(Visit&& visit) {
   visit(UseCase<DateRequest, DateResponse>{"date", "GET", "/api/dates", "dates every context", date_contexts});
   visit(UseCase<SpotDatesRequest, SpotDatesResponse>{"spot-dates", "POST", "/api/spot-dates",
                                                      "writes the list of dates for the excavator", write_spot_dates});
+  visit(UseCase<NotationRequest, NotationResponse>{"read", "GET", "/api/read",
+                                                   "explains what people write, such as a date", read_notation});
   visit(UseCase<HistoryRequest, HistoryResponse>{"history", "GET", "/api/changes", "who changed what, and when",
                                                  show_history});
   visit(UseCase<UndoRequest, HistoryResponse>{"undo", "POST", "/api/undo", "takes one change back", undo_change});

@@ -137,12 +137,21 @@ class Planner {
     return {};
   }
 
+  /// A name that no other column kept has, so that neither takes the other's place.
+  std::string extra_name(const std::string& heading, std::size_t at) const {
+    const std::string number = "column " + std::to_string(at + 1);
+    const bool there = std::any_of(plan_.extras.begin(), plan_.extras.end(),
+                                   [&](const auto& extra) { return extra.second == heading; });
+    if (heading.empty()) return number;
+    return there ? heading + " (" + number + ")" : heading;
+  }
+
   void keep_extras() {
     const std::vector<std::string> names = spec_.column_names();
     for (std::size_t i = 0; i < headings_.size(); ++i) {
       if (taken_[i]) continue;
       const std::string heading(trim(headings_[i]));
-      plan_.extras.emplace_back(i, heading.empty() ? "column " + std::to_string(i + 1) : heading);
+      plan_.extras.emplace_back(i, extra_name(heading, i));
       const auto near = closest(folded_[i], names);
       if (near && !planned(*near)) {
         plan_.proposals.push_back("the heading \"" + heading + "\" is kept as it is; if it means " + *near +

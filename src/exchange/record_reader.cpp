@@ -137,6 +137,10 @@ bool RecordReader::is_left_out(const SheetRow& row) const {
   });
 }
 
+bool RecordReader::has_other_key() const {
+  return options_.only && !options_.only->has(joined_key(spec_, parser_->values()));
+}
+
 bool RecordReader::is_repeated_relation() {
   if (spec_.kind != Kind::relations) return false;
   const std::string key = joined_key(spec_, parser_->values());
@@ -222,6 +226,11 @@ Result<Table> RecordReader::next(std::size_t rows) {
       continue;
     }
     const bool good = parser_->parse(row);
+    if (has_other_key()) {
+      ++left_out_;
+      continue;
+    }
+    parser_->count_unknown();
     if (good && is_repeated_relation()) {
       ++left_out_;
       ++repeated_;

@@ -25,6 +25,7 @@ struct ReadOptions {
   bool update = false;            ///< keys that are there already are matched, not refused
   std::map<Kind, NameSet> known;  ///< keys of the kinds referred to
   NameSet existing;               ///< keys of this kind that the record has
+  std::optional<NameSet> only;    ///< rows with other keys are left out, whatever is wrong with them
   ReadLimits limits;
 };
 
@@ -70,6 +71,7 @@ class RecordReader {
   Result<void> look_ahead();
   Result<std::unique_ptr<RowSource>> open_again() const;
   bool is_left_out(const SheetRow& row) const;
+  bool has_other_key() const;
   bool key_is_free();
   bool is_repeated_relation();
   std::string extra_of(const SheetRow& row) const;

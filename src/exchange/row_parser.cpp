@@ -86,7 +86,7 @@ void RowParser::check_name(const ColumnSpec& spec, std::string_view name) {
   NameSet& names = known_[kind];
   if (names.has(name)) return;
   const bool provisional = accept_unknown_ && may_be_provisional(kind);
-  ++unknown_[kind][std::string(name)];
+  row_unknown_.emplace_back(kind, name);
   if (provisional) return;
   const std::string one = kind_spec(kind).one;
   std::string hint = did_you_mean(name, names.list());
@@ -193,8 +193,13 @@ void RowParser::order_relation() {
   if (relation == RelationKind::filled_by) turn(RelationKind::fills);
 }
 
+void RowParser::count_unknown() {
+  for (const auto& [kind, name] : row_unknown_) ++unknown_[kind][name];
+}
+
 bool RowParser::parse(const SheetRow& row) {
   problems_.clear();
+  row_unknown_.clear();
   texts_.clear();
   values_.assign(spec_.columns.size(), RowValue{Column::kNull, {}});
   for (std::size_t i = 0; i < plan_.columns.size(); ++i) read_cell(i, row);

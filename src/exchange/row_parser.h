@@ -6,6 +6,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 #include "exchange/cell_reader.h"
@@ -30,6 +31,8 @@ class RowParser {
   const std::vector<RowValue>& values() const { return values_; }
   std::vector<Problem>& problems() { return problems_; }
   const std::map<Kind, std::map<std::string, std::int64_t>>& unknown() const { return unknown_; }
+  /// Adds the unknown names of the row parsed last to unknown(); not called for a row that is left out.
+  void count_unknown();
   /// Columns that parse can fill; the others are "not there" in every row.
   const std::vector<bool>& present() const { return present_; }
 
@@ -54,6 +57,7 @@ class RowParser {
   std::vector<RowValue> values_;
   std::deque<std::string> texts_;  ///< texts of this row that stand in no cell
   std::vector<Problem> problems_;
+  std::vector<std::pair<Kind, std::string>> row_unknown_;
   std::map<Kind, std::map<std::string, std::int64_t>> unknown_;
 };
 

@@ -1,6 +1,8 @@
 #include "desk/dates/flags.h"
 
+#include <algorithm>
 #include <cmath>
+#include <cstddef>
 
 #include "base/numbers.h"
 #include "base/text.h"
@@ -13,6 +15,14 @@ constexpr std::int64_t kLoneSherdYears = 100;
 
 std::string percent_of(double share) { return format_fixed(100 * share, 0) + " %"; }
 
+/// Every dated line ends before the terminus; what is judged intrusive does not count.
+bool all_residual(const DatedContext& context) {
+  const auto dated = std::ranges::count_if(context.dated, [](const dating::DatedLine& line) {
+    return !line.range.empty() && line.judged != Judgement::intrusive;
+  });
+  return context.residual && static_cast<std::ptrdiff_t>(context.residual->records.size()) == dated;
+}
+
 void terminus_flags(const DatedContext& context, std::vector<std::string>& flags) {
   const stratigraphy::EffectiveTerminus& effective = context.effective;
   if (context.mixed) {
@@ -22,9 +32,12 @@ void terminus_flags(const DatedContext& context, std::vector<std::string>& flags
   if (effective.in_loop) flags.emplace_back("its relations run in a loop: nothing was carried to it");
   if (effective.incomplete && !effective.in_loop)
     flags.emplace_back("lies above a loop: its terminus may be too early");
-  if (effective.own_is_earlier && effective.year) {
-    flags.push_back("its own pottery is older than what lies beneath it (" + year_text(*effective.year) + ", context " +
-                    effective.from + "): all residual");
+  if (effective.own_is_earlier && effective.year && !effective.via.empty()) {
+    const std::string beneath = year_text(*effective.year) + ", context " + effective.from;
+    flags.push_back(all_residual(context)
+                        ? "its own pottery is older than what lies beneath it (" + beneath + "): all residual"
+                        : "its own pottery alone gives " + year_text(*effective.own) +
+                              "; what lies beneath it is later (" + beneath + ")");
   }
   if (context.termini.intrusive && context.termini.intrusive->year) {
     flags.push_back("record " + context.termini.intrusive->record + " (" + year_text(*context.termini.intrusive->year) +

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <array>
+#include <cmath>
 #include <cstdint>
 #include <optional>
 #include <string>
@@ -20,7 +21,8 @@ inline std::string csv_cell(const std::string& value) { return value; }
 inline std::string csv_cell(bool value) { return value ? "true" : "false"; }
 inline std::string csv_cell(std::int64_t value) { return std::to_string(value); }
 inline std::string csv_cell(std::uint64_t value) { return std::to_string(value); }
-inline std::string csv_cell(double value) { return format_double(value); }
+/// Not finite: blank, as JSON has null.
+inline std::string csv_cell(double value) { return std::isfinite(value) ? format_double(value) : std::string{}; }
 inline std::string csv_cell(Year year) { return std::to_string(historical(year)); }
 inline std::string csv_cell(Weight value) { return format_scaled(value.mg, Weight::kDecimals); }
 inline std::string csv_cell(Length value) { return format_scaled(value.hundredths_mm, Length::kDecimals); }

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <charconv>
+#include <cmath>
 #include <nlohmann/json.hpp>
 #include <set>
 #include <utility>
@@ -10,7 +11,7 @@
 
 namespace sherd::desk {
 
-using Json = nlohmann::ordered_json;
+using Json = nlohmann::json;
 
 /// A query is kept as an object of lists of texts, so that both are read alike.
 struct Given::State {
@@ -82,7 +83,8 @@ std::optional<T> number_in(const std::string& text) {
   T value{};
   const char* end = text.data() + text.size();
   const auto [stopped, error] = std::from_chars(text.data(), end, value);
-  return error == std::errc{} && stopped == end ? std::optional(value) : std::nullopt;
+  const bool whole = error == std::errc{} && stopped == end && std::isfinite(static_cast<double>(value));
+  return whole ? std::optional(value) : std::nullopt;
 }
 
 /// The one text of a query's name.
@@ -135,6 +137,8 @@ Result<Given> Given::json(std::string_view text) {
     const std::string_view before = text.substr(0, std::min(error.byte, text.size()));
     refused.where.line = 1 + std::count(before.begin(), before.end(), '\n');
     return fail(std::move(refused));
+  } catch (const Json::exception&) {
+    return refuse("", "this JSON holds a number beyond all bounds");
   }
   if (!state->object.is_object())
     return refuse("", "a JSON object is expected, but this is " + std::string(kind_of(state->object)));
@@ -254,5 +258,10 @@ std::optional<Error> refused_name(const Given& given, std::vector<std::string> k
 }
 
 }  // namespace detail
+
+Result<void> check_names(const Given& given, std::vector<std::string> known) {
+  if (auto error = detail::refused_name(given, std::move(known), {})) return fail(std::move(*error));
+  return {};
+}
 
 }  // namespace sherd::desk

@@ -103,6 +103,9 @@ std::optional<Error> refused_name(const Given& given, std::vector<std::string> k
 
 }  // namespace detail
 
+/// Refuses a name that is not among the known ones, with "did you mean".
+Result<void> check_names(const Given& given, std::vector<std::string> known);
+
 /// A request by its field list. Unknown names are refused with "did you mean", missing required ones with their help;
 /// a preset field is filled with its value and refused where it was given.
 template <class Request>

@@ -9,8 +9,6 @@
 
 namespace sherd::desk {
 
-namespace {
-
 Findings run_checks(const CheckInput& input) {
   Findings findings;
   for (const auto checks : {line_checks(), group_checks(), context_checks(), date_checks()}) {
@@ -24,6 +22,8 @@ Findings run_checks(const CheckInput& input) {
   }
   return in_order;
 }
+
+namespace {
 
 std::int64_t count_of(const Findings& findings, Severity severity) {
   return std::count_if(findings.begin(), findings.end(),

@@ -29,6 +29,9 @@ struct Check {
   void (*run)(const Check&, const CheckInput&, Findings&);
 };
 
+/// All checks, errors first.
+Findings run_checks(const CheckInput& input);
+
 std::span<const Check> line_checks();
 std::span<const Check> group_checks();
 std::span<const Check> context_checks();

@@ -52,25 +52,46 @@ void weight_unlike_others(const Check& check, const CheckInput& input, Findings&
   }
 }
 
+/// A rim whose diameter was measured, on a line or on a rim row under it.
+struct MeasuredRim {
+  const RecordLine* line = nullptr;
+  Length diameter;
+  bool row = false;
+};
+
+std::vector<MeasuredRim> measured_rims(const Record& record) {
+  std::vector<MeasuredRim> rims;
+  std::map<std::string_view, const RecordLine*> line_of;
+  for (const RecordLine& line : record.lines) {
+    line_of[line.record] = &line;
+    if (line.rim_diameter) rims.push_back({&line, *line.rim_diameter});
+  }
+  for (const Rim& rim : record.rims) {
+    const auto line = line_of.find(rim.record);
+    if (rim.rim_diameter && line != line_of.end()) rims.push_back({line->second, *rim.rim_diameter, true});
+  }
+  return rims;
+}
+
 void diameter_in_cm(const Check& check, const CheckInput& input, Findings& findings) {
+  const std::vector<MeasuredRim> rims = measured_rims(input.record);
+  if (rims.size() <= kEnoughLike) return;
   std::map<std::string, std::vector<double>> by_form;
   std::vector<double> all;
-  for (const RecordLine& line : input.record.lines) {
-    if (!line.rim_diameter) continue;
-    by_form[line.form].push_back(line.rim_diameter->mm());
-    all.push_back(line.rim_diameter->mm());
+  for (const MeasuredRim& rim : rims) {
+    by_form[rim.line->form].push_back(rim.diameter.mm());
+    all.push_back(rim.diameter.mm());
   }
-  if (all.size() <= kEnoughLike) return;
   const double usual_of_all = median(all);
-  for (const RecordLine& line : input.record.lines) {
-    if (!line.rim_diameter || *line.rim_diameter >= kSmallDiameter) continue;
-    const auto& like = by_form[line.form];
+  for (const MeasuredRim& rim : rims) {
+    if (rim.diameter >= kSmallDiameter) continue;
+    const auto& like = by_form[rim.line->form];
     const double usual = like.size() > kEnoughLike ? median(like) : usual_of_all;
-    const double times = usual / line.rim_diameter->mm();
+    const double times = usual / rim.diameter.mm();
     if (times < 5 || times > 20) continue;
-    add(findings, check, {"sherds", line.record, "rim_diameter_mm"},
-        line_name(line) + ": a rim of " + format_fixed(line.rim_diameter->mm(), 1) + " mm where its like have " +
-            format_fixed(usual, 0) + " mm",
+    add(findings, check, {rim.row ? "rims" : "sherds", rim.line->record, "rim_diameter_mm"},
+        (rim.row ? "a rim row of " : "") + line_name(*rim.line) + ": a rim of " + format_fixed(rim.diameter.mm(), 1) +
+            " mm where its like have " + format_fixed(usual, 0) + " mm",
         "was it measured in cm?");
   }
 }
