@@ -19,3 +19,20 @@ function(sherd_embed TARGET NAMESPACE)
   file(CONFIGURE OUTPUT ${header} CONTENT "#pragma once\n#include <string_view>\nnamespace ${NAMESPACE} {\n${declarations}}\n" @ONLY)
   target_include_directories(${TARGET} PRIVATE ${dir})
 endfunction()
+
+# sherd_embed_folder(TARGET NAMESPACE NAME folder): every file below the folder as `extern const std::span<const EmbeddedFile>
+# NAME`, in <NAME>_folder.h. A folder that is not there gives an empty list.
+function(sherd_embed_folder TARGET NAMESPACE NAME FOLDER)
+  set(dir ${CMAKE_CURRENT_BINARY_DIR}/embedded)
+  set(output ${dir}/${NAME}.cpp)
+  set(path ${CMAKE_SOURCE_DIR}/${FOLDER})
+  file(GLOB_RECURSE files CONFIGURE_DEPENDS ${path}/*)
+  add_custom_command(OUTPUT ${output}
+    COMMAND ${CMAKE_COMMAND} -DFOLDER=${path} -DOUTPUT=${output} -DNAMESPACE=${NAMESPACE} -DNAME=${NAME}
+            -P ${CMAKE_SOURCE_DIR}/cmake/embed_folder.cmake
+    DEPENDS ${files} ${CMAKE_SOURCE_DIR}/cmake/embed_folder.cmake VERBATIM)
+  target_sources(${TARGET} PRIVATE ${output})
+  file(CONFIGURE OUTPUT ${dir}/${NAME}_folder.h @ONLY CONTENT
+"#pragma once\n#include <span>\n#include <string_view>\nnamespace ${NAMESPACE} {\nstruct EmbeddedFile {\n  std::string_view path, bytes;\n};\nextern const std::span<const EmbeddedFile> ${NAME};\n}\n")
+  target_include_directories(${TARGET} PRIVATE ${dir})
+endfunction()

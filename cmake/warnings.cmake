@@ -12,3 +12,5 @@ if(SHERD_SANITIZE)
   target_compile_options(sherd_options INTERFACE -fsanitize=${SHERD_SANITIZE} -fno-sanitize-recover=all -fno-omit-frame-pointer)
   target_link_options(sherd_options INTERFACE -fsanitize=${SHERD_SANITIZE})
 endif()
+# A library that a run never calls is not loaded at its start.
+add_link_options(-Wl,--as-needed)

@@ -7,6 +7,8 @@
 
 #include "cli/run.h"
 #include "desk/frame/disk.h"
+#include "http/front_end.h"
+#include "http/serve.h"
 #include "store/open.h"
 
 namespace {
@@ -21,6 +23,10 @@ sherd::desk::Environment make_environment(sherd::desk::DiskFiles& files) {
   environment.create_store = sherd::store::create;
   environment.open_store = sherd::store::open;
   environment.restore_store = sherd::store::restore;
+  environment.serve = [](const sherd::desk::ServeRequest& request, const sherd::desk::Environment& outside) {
+    return sherd::http::serve(request, outside, sherd::http::front_end(),
+                              [](const std::string& url) { std::cout << url << std::endl; });
+  };
   return environment;
 }
 

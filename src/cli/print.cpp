@@ -218,8 +218,9 @@ std::string text_of(const desk::DemoResponse& response) {
   out += fmt::format(
       "\nDated: {} of {} termini are no later than the true end of their context, {} of {} spot ranges hold it\n",
       score.termini_right, score.termini, score.spots_right, score.spots);
-  out += "\nLists for the excavator\n";
+  out += "\nFor the excavator\n";
   for (const std::string& list : response.lists) out += "  " + list + "\n";
+  out += "For the editor\n  " + response.report + "\n";
   const std::string& store = response.store;
   out += fmt::format(
       "\nGo on with\n  sherdwright check {0}\n  sherdwright tally {0} --by fabric,context.phase\n  sherdwright date "

@@ -13,6 +13,8 @@ std::string text_of(const desk::ImportResponse& response);
 std::string text_of(const desk::SiteResponse& response);
 std::string text_of(const desk::LinesResponse& response);
 std::string text_of(const desk::NotationResponse& response);
+std::string text_of(const desk::ReportResponse& response);
+std::string text_of(const desk::ServeResponse& response);
 std::string text_of(const desk::CheckResponse& response);
 std::string text_of(const desk::TallyResponse& response);
 std::string text_of(const desk::DateResponse& response);

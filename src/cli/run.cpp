@@ -12,6 +12,7 @@
 #include "cli/terminal_progress.h"
 #include "desk/frame/csv.h"
 #include "desk/frame/json.h"
+#include "desk/frame/schema.h"
 #include "desk/use_cases.h"
 
 namespace sherd::cli {
@@ -115,6 +116,14 @@ int run(const std::vector<std::string>& arguments, desk::Environment& environmen
         bool watched) {
   if (arguments == std::vector<std::string>{"reference"}) {
     out << reference();
+    return 0;
+  }
+  if (arguments == std::vector<std::string>{"schema", "--openapi"}) {
+    out << desk::openapi(environment.version);
+    return 0;
+  }
+  if (arguments == std::vector<std::string>{"schema", "--typescript"}) {
+    out << desk::typescript();
     return 0;
   }
   Runner runner(environment, out, err, watched);

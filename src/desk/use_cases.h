@@ -4,7 +4,9 @@
 #include "desk/dates/date_contexts.h"
 #include "desk/dates/spot_dates.h"
 #include "desk/demo/make_demo.h"
+#include "desk/report/write_report.h"
 #include "desk/series/read_notation.h"
+#include "desk/serve/serve_workbench.h"
 #include "desk/site/backup.h"
 #include "desk/site/check_record.h"
 #include "desk/site/history.h"
@@ -33,6 +35,7 @@ void for_each_use_case(Visit&& visit) {
   visit(UseCase<DateRequest, DateResponse>{"date", "GET", "/api/dates", "dates every context", date_contexts});
   visit(UseCase<SpotDatesRequest, SpotDatesResponse>{"spot-dates", "POST", "/api/spot-dates",
                                                      "writes the list of dates for the excavator", write_spot_dates});
+  visit(UseCase<ReportRequest, ReportResponse>{"report", "POST", "/api/reports", "writes the report", write_report});
   visit(UseCase<NotationRequest, NotationResponse>{"read", "GET", "/api/read",
                                                    "explains what people write, such as a date", read_notation});
   visit(UseCase<HistoryRequest, HistoryResponse>{"history", "GET", "/api/changes", "who changed what, and when",
@@ -42,8 +45,10 @@ void for_each_use_case(Visit&& visit) {
       "backup", "POST", "/api/backups", "writes a consistent, verified copy while the store is in use", back_up});
   visit(UseCase<RestoreRequest, BackupResponse>{"restore", "POST", "/api/restores", "makes a store of a backup",
                                                 restore_backup});
-  visit(UseCase<DemoRequest, DemoResponse>{"demo", "POST", "/api/demo", "makes the demo site, checks and dates it",
-                                           make_demo});
+  visit(UseCase<ServeRequest, ServeResponse>{"serve", "POST", "/api/serve", "opens the workbench in a browser",
+                                             serve_workbench});
+  visit(UseCase<DemoRequest, DemoResponse>{"demo", "POST", "/api/demo",
+                                           "makes the demo site, checks and dates it, writes its report", make_demo});
 }
 
 }  // namespace sherd::desk

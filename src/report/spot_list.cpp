@@ -91,9 +91,9 @@ std::string spot_list_html(const SpotList& list) {
   std::string out = fmt::format(
       "<!DOCTYPE html>\n<html lang=\"en-GB\"><head><meta charset=\"utf-8\"><meta name=\"viewport\" "
       "content=\"width=device-width, initial-scale=1\">\n"
-      "<title>Spot dates, {0}</title>\n<style>\n{1}</style></head>\n<body><main>\n<h1>Spot dates</h1>\n<p>{2}</p>\n",
+      "<title>Spot dates, {0}</title>\n<style>\n{1}{3}</style></head>\n<body><main>\n<h1>Spot dates</h1>\n<p>{2}</p>\n",
       html_text(list.site), report_style_css,
-      html_text(list.title.empty() ? list.site : list.title + " (" + list.site + ")"));
+      html_text(list.title.empty() ? list.site : list.title + " (" + list.site + ")"), report_list_css);
   out += fmt::format(
       "<dl><dt>Issue</dt><dd>{}</dd><dt>Contexts</dt><dd>{}</dd><dt>Lines</dt><dd>{}, {} not yet checked</dd>", issue,
       list.rows.size(), grouped(list.lines), grouped(list.unchecked));

@@ -68,7 +68,8 @@ Result<DateResponse> date_contexts(const DateRequest& request, Environment& envi
   }
   SHERD_TRY(const Session session, open_session(environment, request.store, request.site));
   SHERD_TRY(const Record record, load_record(session));
-  const DatingSettings settings{.bin_years = request.bin.value_or(25),
+  const DatingSettings settings{.curves = true,
+                                .bin_years = request.bin.value_or(25),
                                 .seed = static_cast<std::uint64_t>(request.seed.value_or(1))};
   SHERD_TRY(const DatedRecord dated, date_record(record, settings, progress));
   if (!dated.loops.empty()) {
@@ -83,6 +84,10 @@ Result<DateResponse> date_contexts(const DateRequest& request, Environment& envi
   response.stopped = dated.stopped;
   SHERD_TRY(response.provenance, session.provenance(environment));
   response.warnings = session.store->warnings();
+  if (mean_dates_by_formula(record, settings)) {
+    response.warnings.push_back(
+        "the limits of mean dates come by formula, sd / sqrt n: resampling so many sherds would take long");
+  }
   response.provenance.seed = settings.seed;
   response.provenance.settings["bin"] = std::to_string(settings.bin_years);
   response.provenance.settings["resamples"] = std::to_string(settings.resamples);

@@ -17,12 +17,22 @@ const DatedContext* DatedRecord::find(std::string_view context) const {
   return found != contexts.end() && found->context->context == context ? &*found : nullptr;
 }
 
+bool mean_dates_by_formula(const Record& record, const DatingSettings& settings) {
+  std::int64_t sherds = 0;
+  for (const RecordLine& line : record.lines) sherds += line.count.value_or(0);
+  return sherds > kMostDraws / std::max<std::int64_t>(1, settings.resamples);
+}
+
 namespace {
 
 class Dater {
  public:
   Dater(const Record& record, const DatingSettings& settings, Progress& progress)
-      : record_(record), settings_(settings), progress_(progress), rims_of_(rims_by_record(record)) {}
+      : record_(record),
+        settings_(settings),
+        progress_(progress),
+        by_formula_(mean_dates_by_formula(record, settings)),
+        rims_of_(rims_by_record(record)) {}
 
   Result<DatedRecord> run() {
     const dating::WareDates wares(record_.dates, record_.fabrics, record_.forms);
@@ -69,7 +79,7 @@ class Dater {
       context.mixed = context.context->deposit == Deposit::mixed;
       context.termini = dating::terminus_post_quem(context.dated);
       if (!context.mixed) context.spot = dating::spot_range(context.dated);
-      SHERD_CHECK(curves(context, i));
+      if (settings_.curves) SHERD_CHECK(curves(context, i));
       const double done = static_cast<double>(i + 1) / static_cast<double>(out_.contexts.size());
       if (!progress_.step(done, "dating " + context.context->context))
         return fail(ErrorKind::stopped, "stopped", "stopped");
@@ -87,7 +97,7 @@ class Dater {
       counts.push_back({line.fabric, range, *line.count});
       amounts.push_back({range, static_cast<double>(*line.count)});
     }
-    SHERD_TRY(context.mean, dating::mean_date(counts, {settings_.resamples, settings_.seed, stream}));
+    SHERD_TRY(context.mean, dating::mean_date(counts, {settings_.resamples, settings_.seed, stream, by_formula_}));
     SHERD_TRY(context.curve, dating::apportion(amounts, {.width = settings_.bin_years}));
     return {};
   }
@@ -110,6 +120,7 @@ class Dater {
   const Record& record_;
   const DatingSettings& settings_;
   Progress& progress_;
+  bool by_formula_;
   std::map<std::string_view, std::int64_t> rims_of_;
   std::map<std::string_view, std::size_t> place_;
   DatedRecord out_;

@@ -17,10 +17,17 @@
 namespace sherd::desk {
 
 struct DatingSettings {
+  bool curves = false;            ///< mean dates and apportioned curves too, which cost far more than the rest
   std::int64_t bin_years = 25;    ///< width of the bins of apportioned curves
   std::int64_t resamples = 1000;  ///< of the mean date
   std::uint64_t seed = 1;
 };
+
+/// Above so many draws (sherds times resamples) the limits of mean dates come by formula; a few seconds' work.
+constexpr std::int64_t kMostDraws = 100'000'000;
+
+/// Whether the record is so large that they do.
+bool mean_dates_by_formula(const Record& record, const DatingSettings& settings);
 
 /// What the conventional methods say of one context.
 struct DatedContext {
@@ -30,7 +37,7 @@ struct DatedContext {
   dating::Termini termini;
   stratigraphy::EffectiveTerminus effective;
   std::optional<dating::Spot> spot;
-  dating::MeanDate mean;
+  dating::MeanDate mean;  ///< with DatingSettings::curves
   dating::Curve curve;
   std::optional<dating::Residual> residual;  ///< against the effective terminus
   bool mixed = false;                        ///< no date is printed for it but each object's own

@@ -91,7 +91,12 @@ std::vector<std::string> flags_of(const DatedContext& context) {
 }
 
 std::string loop_sentence(const stratigraphy::Loop& loop) {
-  return "the relations run in a loop: " + join(loop.contexts, " later than ") + " later than " + loop.contexts.front();
+  std::string text = "the relations run in a loop: ";
+  for (std::size_t i = 0; i < loop.contexts.size(); ++i) {
+    const bool same = i < loop.relations.size() && loop.relations[i].kind == RelationKind::same_as;
+    text += loop.contexts[i] + (same ? " the same as " : " later than ");
+  }
+  return text + loop.contexts.front();
 }
 
 }  // namespace sherd::desk

@@ -127,7 +127,9 @@ std::vector<report::SpotListChange> spot_list_changes(const std::vector<SpotList
 
 std::string spot_list_csv(const std::vector<SpotListRow>& rows) { return csv_text(csv_rows(rows)); }
 
-Result<std::vector<SpotListRow>> spot_list_from_csv(std::string_view csv) {
+namespace {
+
+Result<std::vector<SpotListRow>> read_list(std::string_view csv) {
   SHERD_TRY(const auto source, exchange::open_table(csv, "spot-dates.csv"));
   std::vector<std::string> names;
   std::vector<SpotListRow> rows;
@@ -137,6 +139,7 @@ Result<std::vector<SpotListRow>> spot_list_from_csv(std::string_view csv) {
     if (!any) return rows;
     if (names.empty()) {
       for (const exchange::Cell& cell : row.cells) names.emplace_back(cell.text);
+      if (names.front() != "context") return fail("no_list", "its first column is not context");
       continue;
     }
     std::map<std::string, std::string> cells;
@@ -144,6 +147,18 @@ Result<std::vector<SpotListRow>> spot_list_from_csv(std::string_view csv) {
     FromCells reader{rows.emplace_back(), cells};
     SpotListRow::fields(reader);
   }
+}
+
+}  // namespace
+
+Result<std::vector<SpotListRow>> spot_list_from_csv(std::string_view csv) {
+  auto rows = read_list(csv);
+  if (!rows) {
+    return fail("damaged_document",
+                "the last issue of the list, as the store keeps it, cannot be read: " + rows.error().message,
+                "undo the change that kept it; history tells which");
+  }
+  return rows;
 }
 
 }  // namespace sherd::desk

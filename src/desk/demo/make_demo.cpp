@@ -8,6 +8,7 @@
 #include "desk/dates/dated_record.h"
 #include "desk/dates/spot_dates.h"
 #include "desk/frame/session.h"
+#include "desk/report/write_report.h"
 #include "desk/site/check_record.h"
 #include "desk/site/import_table.h"
 #include "desk/site/new_site.h"
@@ -47,7 +48,8 @@ Result<void> clear_folder(Demo& demo, const std::vector<demo::DemoFile>& files) 
                                std::string(kStore) + "-shm",
                                "spot-dates.html",
                                "spot-dates.csv",
-                               "spot-dates.xlsx"};
+                               "spot-dates.xlsx",
+                               "report.html"};
   for (const demo::DemoFile& file : files) old.push_back(file.name);
   for (const std::string& name : old) {
     if (disk.exists(demo.path(name))) SHERD_CHECK(disk.remove(demo.path(name)));
@@ -99,6 +101,13 @@ Result<void> write_lists(Demo& demo) {
   return {};
 }
 
+Result<void> write_the_report(Demo& demo) {
+  const ReportRequest request{.store = demo.store(), .out = demo.path("report.html"), .type = 2};
+  SHERD_TRY(const ReportResponse answer, write_report(request, demo.environment, demo.progress));
+  demo.response.report = answer.file;
+  return {};
+}
+
 Result<void> score_dates(Demo& demo, const demo::DemoSite& site) {
   SHERD_TRY(const Session session, open_session(demo.environment, demo.store(), {}));
   SHERD_TRY(const Record record, load_record(session));
@@ -126,6 +135,7 @@ Result<DemoResponse> make_demo(const DemoRequest& request, Environment& environm
   SHERD_CHECK(import_tables(demo));
   SHERD_CHECK(check_and_tally(demo));
   SHERD_CHECK(write_lists(demo));
+  SHERD_CHECK(write_the_report(demo));
   SHERD_CHECK(score_dates(demo, site));
   DemoResponse& response = demo.response;
   response.folder = demo.folder;

@@ -51,6 +51,7 @@ struct DemoResponse : Reply {
   std::vector<TallyResponseRow> tally;
   quantify::TallyRow total;
   std::vector<std::string> lists;
+  std::string report;
   demo::Score score;  ///< the conventional dates against the true ones, which the generator kept
 
   template <class V>
@@ -68,6 +69,7 @@ struct DemoResponse : Reply {
     v.field("tally", &DemoResponse::tally);
     v.field("total", &DemoResponse::total);
     v.field("lists", &DemoResponse::lists);
+    v.field("report", &DemoResponse::report);
     v.field("score", &DemoResponse::score);
   }
 };

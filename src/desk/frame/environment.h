@@ -24,6 +24,8 @@ class Files {
   virtual Result<void> remove(const std::string& path) = 0;
 };
 
+struct ServeRequest;
+
 /// Everything from outside that a use case may ask for; made in main.
 struct Environment {
   std::string version;
@@ -34,6 +36,8 @@ struct Environment {
   std::function<Result<std::unique_ptr<Store>>(const std::string&)> create_store;
   std::function<Result<std::unique_ptr<Store>>(const std::string&)> open_store;
   std::function<Result<void>(const std::string& file, const std::string& address)> restore_store;
+  /// Serves the workbench until stopped; announces its address itself.
+  std::function<Result<void>(const ServeRequest&, const Environment&)> serve = {};
 };
 
 }  // namespace sherd::desk

@@ -17,7 +17,7 @@ std::string Definitions::name_of(std::string_view full_name) {
   for (std::size_t i = parts.size() - 1; i > 0; --i) {
     const auto [known, fresh] = full_names_.try_emplace(name, full_name);
     if (fresh || known->second == full_name) return name;
-    name = camel_case("-" + parts[i - 1]) + name;
+    name.insert(0, camel_case("-" + parts[i - 1]));
   }
   full_names_.try_emplace(name, full_name);
   return name;
@@ -54,6 +54,9 @@ std::string request_definition(Definitions& definitions) {
   Definition definition{name, {}, {}};
   detail::PropertyFields fields{definitions, definition};
   Request::fields(fields);
+  for (Property& property : definition.properties) {
+    if (property.required) property.shape.nullable = false;
+  }
   std::erase_if(definition.properties, [](const Property& property) { return property.name == "store"; });
   if (definitions.begin(name)) definitions.add(std::move(definition));
   return name;

@@ -26,7 +26,7 @@ double midpoint(const YearRange& range) { return static_cast<double>(range.earli
 /// Standard deviation of the mean over multinomial resamples of the counts.
 double standard_error(const std::vector<double>& midpoints, const std::vector<std::int64_t>& counts, double sd,
                       std::int64_t total, const MeanDateSettings& settings) {
-  if (total > kMostDrawn) return sd / std::sqrt(static_cast<double>(total));
+  if (settings.by_formula || total > kMostDrawn) return sd / std::sqrt(static_cast<double>(total));
   Random random(settings.seed, settings.stream);
   std::vector<std::int64_t> drawn;
   std::vector<double> means;

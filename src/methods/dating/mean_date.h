@@ -21,6 +21,7 @@ struct MeanDateSettings {
   std::int64_t resamples = 1000;
   std::uint64_t seed = 0;
   std::uint64_t stream = 0;  ///< one a context, so that contexts do not share their draws
+  bool by_formula = false;   ///< sd / sqrt n at once, which the resampling approaches
 };
 
 /// South's mean date: sum of count times midpoint over sum of count (South 1972, 1977); sd of the midpoints; 95 % as

@@ -18,10 +18,7 @@ constexpr double kWeightTimes = 30;         // a mean sherd weight so many times
 constexpr double kCrumbTimes = 4;           // sieved sherds so much lighter draw a mean down
 constexpr Length kSmallDiameter{60 * 100};  // below it a diameter may be in cm
 
-struct NaturalLess {
-  bool operator()(const std::string& a, const std::string& b) const { return quantify::natural_order(a, b) < 0; }
-};
-using ContextNames = std::set<std::string, NaturalLess>;
+using ContextNames = std::set<std::string, quantify::NaturalLess>;
 
 double median(std::vector<double> values) {
   const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
@@ -29,25 +26,44 @@ double median(std::vector<double> values) {
   return *middle;
 }
 
+/// What is usual among things that are alike: the median of each group with enough of them.
+template <class Key>
+class Usual {
+ public:
+  void add(const Key& key, double value) { values_[key].push_back(value); }
+  void settle() {
+    for (const auto& [key, values] : values_) {
+      if (values.size() > kEnoughLike) medians_[key] = median(values);
+    }
+  }
+  std::optional<double> of(const Key& key) const {
+    const auto found = medians_.find(key);
+    return found == medians_.end() ? std::nullopt : std::optional(found->second);
+  }
+
+ private:
+  std::map<Key, std::vector<double>> values_;
+  std::map<Key, double> medians_;
+};
+
 std::optional<double> mean_weight(const RecordLine& line) {
   if (!line.weight || line.count.value_or(0) < 1) return std::nullopt;
   return line.weight->g() / static_cast<double>(*line.count);
 }
 
 void weight_unlike_others(const Check& check, const CheckInput& input, Findings& findings) {
-  std::map<std::pair<std::string, std::string>, std::vector<double>> like;
+  Usual<std::pair<std::string_view, std::string_view>> usual;
   for (const RecordLine& line : input.record.lines) {
-    if (const auto weight = mean_weight(line)) like[{line.fabric, line.part}].push_back(*weight);
+    if (const auto weight = mean_weight(line)) usual.add({line.fabric, line.part}, *weight);
   }
+  usual.settle();
   for (const RecordLine& line : input.record.lines) {
     const auto weight = mean_weight(line);
-    const auto others = like.find({line.fabric, line.part});
-    if (!weight || others == like.end() || others->second.size() <= kEnoughLike) continue;
-    const double usual = median(others->second);
-    if (usual <= 0 || *weight < kWeightTimes * usual) continue;
+    const auto like = usual.of({line.fabric, line.part});
+    if (!weight || !like || *like <= 0 || *weight < kWeightTimes * *like) continue;
     add(findings, check, {"sherds", line.record, "weight_g"},
         line_name(line) + ": " + format_fixed(*weight, 1) + " g a sherd where its like (" + line.fabric +
-            (line.part.empty() ? "" : ", " + line.part) + ") have " + format_fixed(usual, 1) + " g",
+            (line.part.empty() ? "" : ", " + line.part) + ") have " + format_fixed(*like, 1) + " g",
         "weigh it again; is the decimal point in its place?");
   }
 }
@@ -76,17 +92,17 @@ std::vector<MeasuredRim> measured_rims(const Record& record) {
 void diameter_in_cm(const Check& check, const CheckInput& input, Findings& findings) {
   const std::vector<MeasuredRim> rims = measured_rims(input.record);
   if (rims.size() <= kEnoughLike) return;
-  std::map<std::string, std::vector<double>> by_form;
+  Usual<std::string_view> by_form;
   std::vector<double> all;
   for (const MeasuredRim& rim : rims) {
-    by_form[rim.line->form].push_back(rim.diameter.mm());
+    by_form.add(rim.line->form, rim.diameter.mm());
     all.push_back(rim.diameter.mm());
   }
+  by_form.settle();
   const double usual_of_all = median(all);
   for (const MeasuredRim& rim : rims) {
     if (rim.diameter >= kSmallDiameter) continue;
-    const auto& like = by_form[rim.line->form];
-    const double usual = like.size() > kEnoughLike ? median(like) : usual_of_all;
+    const double usual = by_form.of(rim.line->form).value_or(usual_of_all);
     const double times = usual / rim.diameter.mm();
     if (times < 5 || times > 20) continue;
     add(findings, check, {rim.row ? "rims" : "sherds", rim.line->record, "rim_diameter_mm"},

@@ -163,7 +163,7 @@ TEST(GroupChecks, sieved_sherds_a_quarter_as_heavy_that_draw_the_mean_down_by_a_
 }
 
 TEST(GroupChecks, few_crumbs_from_a_sieve_are_not_noted) {
-  // Means of 20 g and 2 g, together (200 + 2n) / (10 + n) g: 16.4 g at n = 2.5, so below 16 g from three sherds on.
+  // A fifth below 20 g is 16 g; together they have 204 g / 12 = 17 g with two crumbs, 206 g / 13 = 15.8 g with three.
   EXPECT_EQ(with_sieved(2, 4).told("sieved_crumbs"), Told{});
   EXPECT_EQ(with_sieved(3, 6).told("sieved_crumbs"),
             Told{"contexts 1 recovery: sieved sherds draw the mean weight of context 1 from 20.0 g down to 15.8 g"});

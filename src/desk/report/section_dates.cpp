@@ -1,0 +1,178 @@
+#include <algorithm>
+#include <map>
+#include <set>
+
+#include "base/numbers.h"
+#include "base/text.h"
+#include "desk/dates/flags.h"
+#include "desk/report/sections.h"
+#include "figure/date_curve.h"
+#include "figure/date_strips.h"
+#include "figure/ranges.h"
+#include "methods/dating/apportion.h"
+
+/// The dates of wares, phases and contexts, with their reasons.
+namespace sherd::desk {
+
+namespace {
+
+using report::DocumentFigure;
+using report::DocumentTable;
+using report::Paragraph;
+using report::Section;
+
+std::int64_t sherds_of(const DatedContext& context) {
+  std::int64_t sherds = 0;
+  for (const dating::DatedLine& line : context.dated) sherds += line.count.value_or(0);
+  return sherds;
+}
+
+/// Contexts with pottery, phase by phase in the phases' order.
+std::vector<const DatedContext*> in_phase_order(const ReportInput& input) {
+  std::map<std::string, std::size_t> place;
+  for (std::size_t i = 0; i < input.record.phases.size(); ++i) place[input.record.phases[i].phase] = i;
+  std::vector<const DatedContext*> contexts;
+  for (const DatedContext& context : input.dated.contexts) {
+    if (!context.lines.empty()) contexts.push_back(&context);
+  }
+  const auto rank = [&](const DatedContext* context) {
+    const auto found = place.find(context->context->phase);
+    return found == place.end() ? place.size() : found->second;
+  };
+  std::stable_sort(contexts.begin(), contexts.end(), [&](const auto* a, const auto* b) { return rank(a) < rank(b); });
+  return contexts;
+}
+
+figure::DateStrip strip_of(const ReportInput& input, const DatedContext& context) {
+  figure::DateStrip strip{.name = context.context->context, .group = phase_title(input.record, context.context->phase)};
+  strip.n = sherds_of(context);
+  strip.data_set = "context=" + context.context->context;
+  strip.own = {context.context->my_earliest, context.context->my_latest};
+  if (context.mixed) {
+    strip.note = "mixed deposit";
+    return strip;
+  }
+  if (context.spot) {
+    strip.spot = {context.spot->earliest, context.spot->latest};
+    strip.single = context.spot->single;
+  }
+  strip.terminus = context.effective.year;
+  strip.terminus_carried = context.effective.year && context.effective.from != context.context->context;
+  return strip;
+}
+
+std::vector<std::string> strips(const ReportInput& input) {
+  figure::DateStripsData data{
+      .about = {"Dates of contexts", {}}, .rows_word = "contexts", .n_word = "sherds", .rows = {}};
+  for (const DatedContext* context : in_phase_order(input)) data.rows.push_back(strip_of(input, *context));
+  std::vector<std::string> pages;
+  figure::Page page{.width_mm = figure::kDoubleColumnMm, .max_height_mm = 220};
+  while (page.first_row < data.rows.size()) {
+    pages.push_back(figure::date_strips(data, page));
+    const std::size_t next = figure::next_row_of_date_strips(data, page);
+    if (next <= page.first_row) break;
+    page.first_row = next;
+  }
+  return pages;
+}
+
+std::string ware_ranges(const ReportInput& input) {
+  std::map<std::string, std::int64_t> lines;
+  for (const RecordLine& line : input.record.lines) ++lines[line.fabric];
+  figure::RangesData data{.about = {"Date ranges of the fabrics", {}}, .rows_word = "fabrics", .rows = {}};
+  for (const Fabric& fabric : input.record.fabrics) {
+    if (!lines.contains(fabric.fabric)) continue;
+    data.rows.push_back({fabric.fabric,
+                         fabric.ware_group,
+                         {fabric.earliest, fabric.latest},
+                         fabric.reference,
+                         "fabric=" + fabric.fabric});
+  }
+  return figure::ranges(data, {.width_mm = figure::kDoubleColumnMm});
+}
+
+std::string phase_curves(const ReportInput& input) {
+  std::map<std::string, std::vector<dating::DatedAmount>> amounts;
+  std::map<std::string, std::int64_t> count;
+  for (const DatedContext& context : input.dated.contexts) {
+    for (const dating::DatedLine& line : context.dated) {
+      if (!line.count) continue;
+      amounts[context.context->phase].push_back({line.range, static_cast<double>(*line.count)});
+      count[context.context->phase] += *line.count;
+    }
+  }
+  figure::DateCurveData data{
+      .about = {"When the pottery of each phase was made", {}}, .measure = "Sherds", .n_word = "sherds", .panels = {}};
+  const auto add = [&](const std::string& phase) {
+    const auto found = amounts.find(phase);
+    if (found == amounts.end()) return;
+    const auto curve = dating::apportion(found->second, {.width = 25});
+    if (!curve) return;
+    figure::DatePanel panel{.name = phase_title(input.record, phase), .n = count[phase], .note = {}, .bins = {}};
+    if (curve->undated > 0) panel.note = format_fixed(curve->undated, 0) + " undated";
+    for (const dating::Bin& bin : curve->bins)
+      panel.bins.push_back({bin.from, bin.to, bin.value, "context.phase=" + phase});
+    data.panels.push_back(std::move(panel));
+  };
+  for (const Phase& phase : input.record.phases) add(phase.phase);
+  add("");
+  return figure::date_curve(data, {.width_mm = figure::kDoubleColumnMm});
+}
+
+std::string or_dash(const YearRange& range) { return range.empty() ? "\u2013" : range_text(range); }
+
+DocumentTable date_table(const ReportInput& input) {
+  DocumentTable table{.caption = "Dates of contexts, with what sets the terminus.",
+                      .columns = {{"context", false},
+                                  {"phase", false},
+                                  {"own date", false},
+                                  {"terminus", false},
+                                  {"set by", false},
+                                  {"spot range", false},
+                                  {"notes", false}},
+                      .rows = {},
+                      .total = {},
+                      .note = {}};
+  for (const DatedContext* context : in_phase_order(input)) {
+    const Context& sheet = *context->context;
+    const std::vector<std::string> flags = flags_of(*context);
+    std::string notes = join(flags, "; ");
+    if (!sheet.my_reason.empty()) notes += (notes.empty() ? "" : ". ") + sheet.my_reason;
+    const bool dated = !context->mixed && context->effective.year;
+    table.rows.push_back({sheet.context, sheet.phase, or_dash({sheet.my_earliest, sheet.my_latest}),
+                          dated ? year_text(*context->effective.year) : "\u2013",
+                          dated ? context->effective.because : "",
+                          context->spot ? or_dash({context->spot->earliest, context->spot->latest}) : "\u2013", notes});
+  }
+  return table;
+}
+
+}  // namespace
+
+report::Section dates(const ReportInput& input) {
+  Section section{"dates", "Dates", {}};
+  section.blocks.emplace_back(
+      Paragraph{"A terminus post quem is a limit, not a date: the context was closed in that year or later. A spot "
+                "range is the range in which the latest vessels could all have been made; they were broken "
+                "and came into the ground some time after. Old pottery lies in most deposits, and only the latest of "
+                "it dates them."});
+  section.blocks.emplace_back(DocumentFigure{"Date ranges of the fabrics in the record.", ware_ranges(input)});
+  section.blocks.emplace_back(
+      DocumentFigure{"When the pottery of each phase was made: each line's sherds spread evenly over its range. What "
+                     "lies before the phase is residual, or was long in use.",
+                     phase_curves(input)});
+  const std::vector<std::string> pages = strips(input);
+  for (std::size_t i = 0; i < pages.size(); ++i) {
+    const std::string more =
+        pages.size() > 1 ? " (" + std::to_string(i + 1) + " of " + std::to_string(pages.size()) + ")" : "";
+    section.blocks.emplace_back(DocumentFigure{"Contexts by phase" + more +
+                                                   ": spot range hatched, terminus post quem an arrow (hollow where "
+                                                   "carried up from beneath), the specialist's own date a "
+                                                   "bracket. The lower lane is for dates in sequence and is empty.",
+                                               pages[i]});
+  }
+  section.blocks.emplace_back(date_table(input));
+  return section;
+}
+
+}  // namespace sherd::desk

@@ -1,0 +1,139 @@
+#include "http/guard.h"
+
+#include <charconv>
+
+#include "base/text.h"
+#include "http/status.h"
+
+namespace sherd::http {
+
+namespace {
+
+constexpr std::string_view kPolicy =
+    "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:; connect-src 'self'; "
+    "font-src 'self'; frame-ancestors 'none'; base-uri 'none'; form-action 'none'";
+
+/// Takes as long whatever the first difference is.
+bool is_same_secret(std::string_view a, std::string_view b) {
+  if (a.size() != b.size()) return false;
+  unsigned difference = 0;
+  for (std::size_t i = 0; i < a.size(); ++i) difference |= static_cast<unsigned>(a[i] ^ b[i]);
+  return difference == 0;
+}
+
+/// The value of `token` in a query; hexadecimal digits need no decoding.
+std::optional<std::string_view> token_in(std::string_view query) {
+  for (const std::string_view part : split(query, '&')) {
+    if (part.starts_with("token=")) return part.substr(6);
+  }
+  return std::nullopt;
+}
+
+bool says_too_long(std::string_view length, std::uint64_t most) {
+  std::uint64_t bytes = 0;
+  const auto [end, error] = std::from_chars(length.data(), length.data() + length.size(), bytes);
+  return error != std::errc{} || end != length.data() + length.size() || bytes > most;
+}
+
+}  // namespace
+
+Guard::Guard(GuardSettings settings, std::string version, const std::function<std::string()>& new_secret)
+    : settings_(settings),
+      version_(std::move(version)),
+      token_(new_secret()),
+      session_(new_secret()),
+      cookie_name_("sherdwright_" + std::to_string(settings.port)) {}
+
+Response Guard::refuse(int status, std::string_view code, std::string message, std::string hint) const {
+  return error_response(status,
+                        {.kind = ErrorKind::usage,
+                         .code = std::string(code),
+                         .message = std::move(message),
+                         .where = {},
+                         .hint = std::move(hint)},
+                        version_);
+}
+
+bool Guard::is_our_host(std::string_view host, std::string_view local) const {
+  const std::string port = ":" + std::to_string(settings_.port);
+  const std::string given = lower(host);
+  const auto is = [&](const std::string& name) {
+    return given == name + port || (settings_.port == 80 && given == name);
+  };
+  if (is("127.0.0.1") || is("localhost") || is("[::1]")) return true;
+  if (settings_.loopback_only || local.empty()) return false;
+  return is(local.find(':') == std::string_view::npos ? std::string(local) : "[" + std::string(local) + "]");
+}
+
+bool Guard::is_our_origin(const Request& request) const {
+  if (request.count("Origin") > 1) return false;
+  if (const auto origin = request.header("Origin")) {
+    return origin->starts_with("http://") && is_our_host(origin->substr(7), request.local);
+  }
+  // Without an Origin (a plain GET) the browser may still say where the request comes from.
+  const auto site = request.header("Sec-Fetch-Site");
+  return !site || !request.path().starts_with("/api/") || *site == "same-origin" || *site == "none";
+}
+
+bool Guard::has_session(const Request& request) const {
+  for (const auto& [name, value] : request.headers) {
+    if (lower(name) != "cookie") continue;
+    for (const std::string_view part : split(value, ';')) {
+      const std::string_view cookie = trim(part);
+      if (cookie.starts_with(cookie_name_ + "=") && is_same_secret(cookie.substr(cookie_name_.size() + 1), session_))
+        return true;
+    }
+  }
+  return false;
+}
+
+std::optional<Response> Guard::check_token(const Request& request) {
+  const auto given = token_in(request.query());
+  if (!given || request.path() != "/" || request.method != "GET") return std::nullopt;
+  Response onward = text_response(303, {});
+  onward.headers.emplace_back("Location", "/");
+  if (has_session(request)) return onward;
+  if (!is_same_secret(*given, token_) || token_used_.exchange(true)) {
+    return refuse(401, "no_session", "this address has been used already, or is not the one that was printed",
+                  "it opens one browser only; stop the program and start it again for a new one");
+  }
+  onward.headers.emplace_back("Set-Cookie", cookie_name_ + "=" + session_ + "; HttpOnly; SameSite=Strict; Path=/");
+  return onward;
+}
+
+std::optional<Response> Guard::check(const Request& request) {
+  if (request.count("Host") != 1 || !is_our_host(*request.header("Host"), request.local)) {
+    return refuse(421, "strange_host", "this server does not answer under that name",
+                  "open the address that the program printed");
+  }
+  if (!is_our_origin(request))
+    return refuse(403, "strange_origin", "a page of another origin may not ask here", "open the workbench's own page");
+  if (const auto length = request.header("Content-Length"); length && says_too_long(*length, settings_.body_bytes))
+    return refuse(413, "too_large", "the request's body is too large",
+                  "at most " + grouped(static_cast<long long>(settings_.body_bytes)) + " bytes are read");
+  if (auto answer = check_token(request)) return answer;
+  if (!has_session(request)) {
+    return refuse(401, "no_session", "this browser has no session here",
+                  "open the address that the program printed when it started, with its token");
+  }
+  return std::nullopt;
+}
+
+void add_security_headers(Response& response) {
+  response.headers.emplace_back("Content-Security-Policy", kPolicy);
+  response.headers.emplace_back("X-Content-Type-Options", "nosniff");
+  response.headers.emplace_back("Referrer-Policy", "no-referrer");
+  response.headers.emplace_back("Cross-Origin-Resource-Policy", "same-origin");
+  response.headers.emplace_back("Cross-Origin-Opener-Policy", "same-origin");
+  if (!response.header("Cache-Control")) response.headers.emplace_back("Cache-Control", "no-store");
+}
+
+bool Gate::enter() {
+  if (inside_.fetch_add(1) < most_) return true;
+  inside_.fetch_sub(1);
+  return false;
+}
+
+void Gate::leave() { inside_.fetch_sub(1); }
+
+}  // namespace sherd::http

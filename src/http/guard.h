@@ -1,0 +1,66 @@
+#pragma once
+
+#include <atomic>
+#include <cstdint>
+#include <functional>
+#include <optional>
+#include <string>
+#include <string_view>
+
+#include "http/handler.h"
+
+/// Who may ask at all: before anything is looked up.
+namespace sherd::http {
+
+struct GuardSettings {
+  std::uint16_t port = 0;
+  bool loopback_only = true;  ///< false: the Host may also be the address on which the connection came in
+  std::uint64_t body_bytes = 1 << 20;
+};
+
+/// Host and Origin against pages of other addresses that ask behind the user's back (also by a name that turns out to
+/// be ours), the token in the address against other users of the machine. The token works once; it becomes a cookie.
+class Guard {
+ public:
+  /// `new_secret` gives unguessable hexadecimal digits.
+  Guard(GuardSettings settings, std::string version, const std::function<std::string()>& new_secret);
+
+  const std::string& token() const { return token_; }
+
+  /// Nothing: go on. Otherwise the answer: 413 body too large, 421 strange Host, 403 strange Origin, 401 no session,
+  /// 303 with the cookie where the token came.
+  std::optional<Response> check(const Request& request);
+
+ private:
+  Response refuse(int status, std::string_view code, std::string message, std::string hint) const;
+  bool is_our_host(std::string_view host, std::string_view local) const;
+  bool is_our_origin(const Request& request) const;
+  bool has_session(const Request& request) const;
+  std::optional<Response> check_token(const Request& request);
+
+  GuardSettings settings_;
+  std::string version_;
+  std::string token_;
+  std::string session_;
+  std::string cookie_name_;  ///< with the port, since cookies know no ports
+  std::atomic<bool> token_used_ = false;
+};
+
+/// The headers that every answer carries: no script but our own, no frame, no guessing of types, no address passed on.
+void add_security_headers(Response& response);
+
+/// How many requests are answered at once; the rest is told to come again (429).
+class Gate {
+ public:
+  explicit Gate(int most) : most_(most) {}
+
+  /// True where there was room; then `leave` has to follow.
+  bool enter();
+  void leave();
+
+ private:
+  std::atomic<int> inside_ = 0;
+  int most_;
+};
+
+}  // namespace sherd::http

@@ -1,0 +1,164 @@
+#include "http/serve.h"
+
+#include <atomic>
+#include <csignal>
+#include <filesystem>
+#include <future>
+#include <nlohmann/json.hpp>
+
+#include "desk/frame/disk.h"
+#include "desk/site/import_table.h"
+#include "desk/site/new_site.h"
+#include "http/client.h"
+#include "http/testing.h"
+#include "store/open.h"
+
+namespace sherd::http {
+namespace {
+
+using nlohmann::json;
+using testing::Client;
+
+/// A store on the disk with two contexts and three lines.
+class ServeTest : public ::testing::Test {
+ protected:
+  void SetUp() override {
+    folder_ = std::filesystem::path(::testing::TempDir()) / ("serve_" + desk::random_uid());
+    std::filesystem::create_directories(folder_);
+    store_ = (folder_ / "mill.sherds").string();
+    environment_.version = "0.0-test";
+    environment_.user = "tester";
+    environment_.now = desk::utc_now;
+    environment_.new_uid = desk::random_uid;
+    environment_.files = &files_;
+    environment_.create_store = store::create;
+    environment_.open_store = store::open;
+    NoProgress progress;
+    ASSERT_TRUE(desk::make_site({.store = store_, .site = "MILL26", .title = "Mill Close"}, environment_, progress));
+    import("contexts", "context,deposit\n101,dump\n102,make_up\n");
+    import("sherds", "context,fabric,count,weight_g\n101,grey-1,3,14.5\n101,shell-3,2,20\n102,grey-1,1,3\n");
+  }
+  void TearDown() override { std::filesystem::remove_all(folder_); }
+
+  void import(const std::string& kind, const std::string& table) {
+    const std::string file = (folder_ / (kind + ".csv")).string();
+    ASSERT_TRUE(files_.write(file, table));
+    desk::ImportRequest request;
+    request.store = store_;
+    request.file = file;
+    request.as = kind;
+    request.new_codes = true;
+    NoProgress progress;
+    const auto done = desk::import_table(request, environment_, progress);
+    ASSERT_TRUE(done) << done.error().message;
+    ASSERT_TRUE(done->ok()) << done->errors[0].message;
+  }
+
+  std::filesystem::path folder_;
+  std::string store_;
+  desk::DiskFiles files_;
+  desk::Environment environment_;
+};
+
+/// serve() in a thread of its own until it is told to end by a signal, as from a terminal.
+class Serving {
+ public:
+  Serving(const ServeRequest& request, const desk::Environment& environment)
+      : thread_([this, request, environment] {
+          ended_ = serve(request, environment, assets_, [this](const std::string& told) { url_.set_value(told); });
+        }) {
+    auto future = url_.get_future();
+    if (future.wait_for(std::chrono::seconds(10)) != std::future_status::ready) return;
+    url = future.get();
+    port = static_cast<std::uint16_t>(std::stoi(url.substr(url.rfind(':') + 1)));
+    Client client(port);
+    client.get(url.substr(url.find("/?")));
+    if (const auto reply = client.receive()) cookie = reply->headers.at("set-cookie");
+    cookie = "Cookie: " + cookie.substr(0, cookie.find(';')) + "\r\n";
+  }
+  ~Serving() { end(); }
+  Serving(const Serving&) = delete;
+  Serving& operator=(const Serving&) = delete;
+
+  Result<void> end() {
+    if (thread_.joinable()) {
+      if (!url.empty()) std::raise(SIGTERM);
+      thread_.join();
+    }
+    return ended_;
+  }
+  json get(const std::string& target, int status) const {
+    Client client(port);
+    client.get(target, cookie);
+    const auto reply = client.receive();
+    EXPECT_TRUE(reply) << target;
+    if (!reply) return {};
+    EXPECT_EQ(reply->status, status) << reply->body;
+    return json::parse(reply->body);
+  }
+
+  std::string url, cookie;
+  std::uint16_t port = 0;
+
+ private:
+  AssetTable assets_;
+  std::promise<std::string> url_;
+  Result<void> ended_;
+  std::thread thread_;
+};
+
+TEST_F(ServeTest, record_is_read_over_http_until_a_signal_ends_it) {
+  Serving serving({.store = store_, .site = {}, .bind = {}, .port = 0}, environment_);
+  EXPECT_THAT(serving.url, ::testing::MatchesRegex("http://127.0.0.1:[0-9]+/[?]token=[0-9a-f]+"));
+  const json tally = serving.get("/api/tally?by=fabric", 200);
+  // By hand: grey-1 is 3 + 1 sherds, 14.5 + 3 g; shell-3 is 2 and 20 g.
+  ASSERT_EQ(tally["rows"].size(), 2U);
+  EXPECT_EQ(tally["rows"][0]["fabric"], "grey-1");
+  EXPECT_EQ(tally["rows"][0]["count"], 4);
+  EXPECT_EQ(tally["rows"][0]["weight_g"], 17.5);
+  EXPECT_EQ(tally["rows"][1]["weight_g"], 20);
+  EXPECT_EQ(tally["total"]["count"], 6);
+  EXPECT_EQ(serving.get("/api/lines?where=context%3D101", 200)["total"], 2);
+  EXPECT_EQ(serving.get("/api/site", 200)["sheet"]["code"], "MILL26");
+  EXPECT_EQ(serving.get("/api/tally?by=fabrik", 422)["errors"][0]["code"], "unknown_field");
+  EXPECT_EQ(serving.get("/api/tally?by=fabric&site=NOT1", 404)["errors"][0]["code"], "no_site");
+  EXPECT_TRUE(serving.end());
+}
+
+TEST_F(ServeTest, faults_of_the_record_are_an_answer) {
+  import("relations", "later,earlier\n101,102\n102,101\n");
+  Serving serving({.store = store_, .site = {}, .bind = {}, .port = 0}, environment_);
+  const json findings = serving.get("/api/findings", 200);
+  EXPECT_EQ(findings["ok"], false);
+  EXPECT_GE(findings["error_count"], 1);
+  EXPECT_EQ(serving.get("/api/dates?only_spot=true", 422)["errors"][0]["code"], "loop");
+}
+
+TEST_F(ServeTest, many_readers_at_once_each_have_a_store_of_their_own) {
+  Serving serving({.store = store_, .site = "MILL26", .bind = {}, .port = 0}, environment_);
+  std::atomic<int> right = 0;
+  std::vector<std::thread> threads;
+  for (int t = 0; t < 20; ++t) {
+    threads.emplace_back([&] {
+      for (int i = 0; i < 5; ++i) {
+        if (serving.get("/api/tally?by=context", 200)["total"]["count"] == 6) ++right;
+      }
+    });
+  }
+  for (std::thread& thread : threads) thread.join();
+  EXPECT_EQ(right, 100);
+}
+
+TEST_F(ServeTest, what_cannot_be_served_is_said_before_anything_listens) {
+  const auto code = [&](const ServeRequest& request) {
+    const auto served = serve(request, environment_, {}, [](const std::string&) { ADD_FAILURE() << "listens"; });
+    return served ? std::string("served") : served.error().code;
+  };
+  EXPECT_EQ(code({.store = (folder_ / "none.sherds").string(), .site = {}, .bind = {}, .port = 0}), "no_store");
+  EXPECT_EQ(code({.store = store_, .site = "NOT1", .bind = {}, .port = 0}), "no_site");
+  EXPECT_EQ(code({.store = store_, .site = {}, .bind = {}, .port = 65536}), "bad_port");
+  EXPECT_EQ(code({.store = store_, .site = {}, .bind = {}, .port = -1}), "bad_port");
+}
+
+}  // namespace
+}  // namespace sherd::http

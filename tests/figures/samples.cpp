@@ -1,0 +1,240 @@
+#include "samples.h"
+
+#include <cmath>
+
+#include "figure/bars.h"
+#include "figure/composition.h"
+#include "figure/date_curve.h"
+#include "figure/date_strips.h"
+#include "figure/dots.h"
+#include "figure/ranges.h"
+
+// Made up for these pictures; no site, no ware and no date in it is real.
+namespace sherd::figure {
+namespace {
+
+constexpr Page kNarrow{kSingleColumnMm};
+constexpr Page kWide{kDoubleColumnMm};
+
+YearRange years(int from, int to) { return {Year{from}, Year{to}}; }
+
+EstimatesData shares() {
+  EstimatesData data;
+  data.about = {"Share of sherds by fabric", {"14 sherds without a fabric are left out."}};
+  data.measure = "Share of sherds";
+  data.unit = "%";
+  data.rows_word = "fabrics";
+  data.n_word = "sherds";
+  data.interval_by = "95 % intervals by resampling 312 vessels.";
+  data.rows = {
+      {"grey-1", 31.4, 26.0, 37.2, 486, "fabric=grey-1"},
+      {"shell-3", 18.2, 13.9, 22.8, 282, "fabric=shell-3"},
+      {"red-glazed", 15.0, 11.2, 19.1, 232, "fabric=red-gl"},
+      {"tin-glazed, blue painted", 11.7, 8.0, 15.9, 181, "f=tin"},
+      {"sandy-2", 9.9, 6.1, 14.0, 153, "fabric=sandy-2"},
+      {"salt-1", 7.1, 4.4, 10.2, 110, "fabric=salt-1"},
+      {"white-1", 6.0, 3.1, 9.8, 93, "fabric=white-1"},
+      {"import-2", 0.7, 0.0, 1.9, 11, "fabric=import-2"},
+      {"unsorted crumbs", std::nullopt, {}, {}, 0, "f=crumbs"},
+  };
+  return data;
+}
+
+EstimatesData plain_weights() {
+  EstimatesData data;
+  data.about = {"Weight by form", {}};
+  data.measure = "Weight";
+  data.unit = "g";
+  data.rows_word = "forms";
+  data.rows = {{"jar", 12480.5, {}, {}, {}, "form=jar"},
+               {"bowl", 8120, {}, {}, {}, "form=bowl"},
+               {"dish", 3310, {}, {}, {}, "form=dish"},
+               {"jug", 2904, {}, {}, {}, "form=jug"},
+               {"pipkin or skillet with a handle of whatever kind", 655, {}, {}, {}, "form=pipkin"},
+               {"lid & <cover>", 41, {}, {}, {}, "form=lid"}};
+  return data;
+}
+
+EstimatesData hundreds() {
+  EstimatesData data;
+  data.about = {"Sherds by fabric, all of them", {}};
+  data.measure = "Sherds";
+  data.rows_word = "fabrics";
+  for (int i = 0; i < 300; ++i) {
+    const double value = std::round(900 / (1.0 + 0.11 * i));
+    data.rows.push_back({"fabric-" + std::to_string(i + 1), value, {}, {}, {}, "fabric=" + std::to_string(i + 1)});
+  }
+  return data;
+}
+
+DotsData mean_weights() {
+  DotsData data;
+  data.estimates.about = {"Mean sherd weight by phase", {"Two phases with fewer than five vessels are left out."}};
+  data.estimates.measure = "Mean sherd weight";
+  data.estimates.unit = "g";
+  data.estimates.decimals = 1;
+  data.estimates.rows_word = "phases";
+  data.estimates.n_word = "sherds";
+  data.estimates.interval_by = "95 % intervals by resampling 312 vessels.";
+  data.estimates.rows = {
+      {"1 Roadside ditches", 11.2, 9.4, 13.3, 214, "phase=1"}, {"2 Abandonment", 8.1, 6.0, 10.9, 77, "phase=2"},
+      {"3 Tannery", 16.9, 14.8, 19.2, 402, "phase=3"},         {"4 Fire", 24.6, 18.0, 32.5, 58, "phase=4"},
+      {"5 Town gardens", 7.7, 6.9, 8.5, 611, "phase=5"},       {"6 Georgian house", 13.8, 11.7, 16.4, 186, "phase=6"}};
+  data.reference = {{"whole site", 12.4}};
+  return data;
+}
+
+// Amounts that rise and fall about a year, in bins of `width` years.
+std::vector<DateBin> hump(int first, int last, int width, double middle, double spread, double amount) {
+  std::vector<DateBin> bins;
+  for (int from = first; from <= last; from += width) {
+    const double z = (from + width / 2.0 - middle) / spread;
+    const double value = std::round(amount * std::exp(-z * z / 2) * 100) / 100;
+    bins.push_back({Year{from}, Year{from + width - 1}, value, "years=" + std::to_string(from)});
+  }
+  return bins;
+}
+
+DateCurveData whole_site() {
+  DateCurveData data;
+  data.about = {"Sherds apportioned to years, whole site", {"212 undated sherds are left out."}};
+  data.measure = "Sherds";
+  data.n_word = "sherds";
+  std::vector<DateBin> bins = hump(1, 1975, 25, 150, 70, 40);
+  const std::vector<DateBin> later = hump(1, 1975, 25, 1420, 120, 22), last = hump(1, 1975, 25, 1760, 60, 61);
+  for (std::size_t i = 0; i < bins.size(); ++i) bins[i].value += later[i].value + last[i].value;
+  data.panels = {{"", 1548, "", bins}};
+  return data;
+}
+
+DateCurveData by_phase() {
+  DateCurveData data;
+  data.about = {"Sherds apportioned to years, by phase", {"212 undated sherds are left out."}};
+  data.measure = "Sherds";
+  data.n_word = "sherds";
+  data.panels = {{"1 Roadside ditches", 214, "31 undated", hump(-99, 400, 20, 110, 60, 30)},
+                 {"2 Abandonment", 77, "", hump(-99, 400, 20, 180, 90, 7)},
+                 {"3 Enclosures and a well with its packing", 402, "12 undated", hump(-99, 400, 20, 250, 40, 41)},
+                 {"4 Made ground", 0, "", {}}};
+  return data;
+}
+
+DateStripsData strips() {
+  DateStripsData data;
+  data.about = {"Dates of contexts", {"Four contexts without pottery are left out."}};
+  data.rows_word = "contexts";
+  data.n_word = "sherds";
+  data.rows = {
+      {"1061", "1 Roadside ditches", years(120, 180), false, Year{120}, false, years(130, 170), "", 64, "context=1061"},
+      {"1058", "1 Roadside ditches", years(150, 250), false, Year{175}, false, {}, "", 39, "context=1058"},
+      {"1057", "1 Roadside ditches", years(240, 300), true, Year{240}, false, years(250, 300), "", 3, "context=1057"},
+      {"1049", "3 Tannery", years(1250, 1400), false, Year{1325}, true, years(1330, 1400), "", 112, "context=1049"},
+      {"1047", "3 Tannery", {}, false, Year{1325}, true, {}, "", 2, "context=1047"},
+      {"1043", "3 Tannery", years(1350, 1500), false, Year{1400}, false, {Year{1420}, {}}, "", 87, "context=1043"},
+      {"1031", "5 Town gardens", years(1550, 1700), false, Year{1630}, false, years(1640, 1690), "", 205,
+       "context=1031"},
+      {"1030",
+       "5 Town gardens",
+       {},
+       false,
+       {},
+       false,
+       {},
+       "mixed deposit: no date but each object's own",
+       18,
+       "context=1030"},
+      {"1012", "6 Georgian house", years(1700, 1780), false, Year{1720}, false, years(1720, 1735), "", 96,
+       "context=1012"},
+      {"1004", "7 Soakaway", years(1830, 1900), false, Year{1880}, false, years(1885, 1905), "", 55, "context=1004"},
+      {"1002", "7 Soakaway", {}, false, {}, false, {}, "", {}, "context=1002"},
+  };
+  return data;
+}
+
+DateStripsData many_strips() {
+  DateStripsData data = strips();
+  data.about = {"Dates of many contexts", {}};
+  data.rows.clear();
+  for (int i = 0; i < 90; ++i) {
+    const int from = 60 + 20 * i;
+    data.rows.push_back({std::to_string(2090 - i), "Phase " + std::to_string(i / 12 + 1), years(from, from + 90),
+                         i % 9 == 0, Year{from + 15}, i % 7 == 0,
+                         i % 3 == 0 ? years(from + 20, from + 60) : YearRange{}, "", (i * 37) % 211 + 1,
+                         "context=" + std::to_string(2090 - i)});
+  }
+  return data;
+}
+
+RangesData wares() {
+  RangesData data;
+  data.about = {"When the wares were in use", {"Three fabrics without a date are left out."}};
+  data.rows_word = "wares";
+  data.rows = {{"shell-1", "Roman", years(-49, 120), "", "ware=shell-1"},
+               {"grey-1", "Roman", years(60, 260), "", "ware=grey-1"},
+               {"colour-coated", "Roman", {Year{150}, {}}, "", "ware=cc"},
+               {"shell-3", "Medieval", {{}, Year{1225}}, "", "ware=shell-3"},
+               {"sandy-2", "Medieval", years(1150, 1350), "", "ware=sandy-2"},
+               {"late jug, one mould", "Medieval", years(1399, 1399), "", "ware=jug"},
+               {"red-glazed", "Later", years(1550, 1850), "", "ware=red"},
+               {"tin-glazed, blue painted, with foot ring", "Later", years(1620, 1790), "", "ware=tin"},
+               {"print-blue", "Later", years(1784, 1910), "", "ware=print"},
+               {"white-1", "Later", {Year{1830}, {}}, "", "ware=white"},
+               {"unsorted", "Later", {}, "", "ware=unsorted"}};
+  return data;
+}
+
+CompositionData three_wares() {
+  CompositionData data;
+  data.about = {"Composition by phase", {}};
+  data.measure = "Share of weight";
+  data.n_word = "sherds";
+  data.rows_word = "phases";
+  data.categories_word = "ware groups";
+  data.categories = {"coarse", "glazed", "import"};
+  data.groups = {{"1 Ditches", {412, 300, 260}, 214, {"1,coarse", "1,glazed", "1,import"}},
+                 {"2 Tannery", {810, 1220, 90}, 402, {"2,coarse", "2,glazed", "2,import"}},
+                 {"3 Fire", {0, 0, 0}, 0, {}},
+                 {"4 Gardens", {150, 690, 12}, 611, {"4,coarse", "4,glazed", "4,import"}}};
+  return data;
+}
+
+CompositionData many_wares() {
+  CompositionData data;
+  data.about = {"Composition by phase, fabrics", {"14 sherds without a fabric are left out."}};
+  data.measure = "Share of sherds";
+  data.n_word = "sherds";
+  data.rows_word = "phases";
+  data.categories_word = "fabrics";
+  data.categories = {"grey-1",  "shell-3",  "red-glazed", "tin-glazed", "sandy-2", "salt-1",
+                     "white-1", "import-2", "flint-1",    "grog-1",     "slip-2",  "print-blue"};
+  data.groups = {{"1 Roadside ditches", {120, 44, 0, 0, 18, 0, 0, 9, 12, 14, 1, 0}, 218, {}},
+                 {"3 Tannery", {31, 122, 40, 2, 131, 0, 0, 22, 4, 3, 12, 0}, 367, {}},
+                 {"5 Town gardens", {22, 31, 160, 88, 44, 41, 12, 31, 3, 2, 25, 8}, 467, {}},
+                 {"6 Georgian house with its cellars", {3, 4, 39, 61, 9, 44, 71, 28, 0, 0, 4, 19}, 282, {}}};
+  return data;
+}
+
+}  // namespace
+
+std::vector<Sample> samples() {
+  return {{"bars-shares", bars(shares(), kNarrow)},
+          {"bars-weights", bars(plain_weights(), kNarrow)},
+          {"bars-hundreds", bars(hundreds(), {kDoubleColumnMm, 120, 40})},
+          {"dots-mean-weight", dots(mean_weights(), kNarrow)},
+          {"dots-mean-weight-wide", dots(mean_weights(), kWide)},
+          {"date-curve-site", date_curve(whole_site(), kNarrow)},
+          {"date-curve-phases", date_curve(by_phase(), kNarrow)},
+          {"date-curve-phases-wide", date_curve(by_phase(), kWide)},
+          {"date-strips", date_strips(strips(), kWide)},
+          {"date-strips-narrow", date_strips(strips(), kNarrow)},
+          {"date-strips-many", date_strips(many_strips(), kWide)},
+          {"ranges", ranges(wares(), kWide)},
+          {"ranges-narrow", ranges(wares(), kNarrow)},
+          {"composition-few", composition(three_wares(), kNarrow)},
+          {"composition-many", composition(many_wares(), kWide)},
+          {"composition-many-narrow", composition(many_wares(), kNarrow)},
+          {"empty",
+           bars({{"Sherds by fabric", {"All 12 sherds are without a fabric."}}, "", "", 0, "", "", "", {}}, kNarrow)}};
+}
+
+}  // namespace sherd::figure

@@ -1,0 +1,144 @@
+// Every room for every reader: axe-core, keys alone, and widths from a phone to a large monitor (WCAG 2.2 AA; 1.4.10 asks
+// for no scrolling in two directions at 320 px but for tables).
+import { axe, expect, kPanel, open_assemblage, open_site, test } from './watch';
+import type { Page } from '@playwright/test';
+
+const kWidths = [360, 768, 1400, 2560];
+const kScenes: [string, (page: Page) => Promise<void>][] = [
+  ['the Site room', open_site],
+  [
+    'the Site room with all findings open',
+    async (page) => {
+      await open_site(page);
+      for (const summary of await page.locator('summary').all()) {
+        if (!(await summary.evaluate((element) => (element.parentElement as HTMLDetailsElement).open))) await summary.click();
+      }
+    },
+  ],
+  [
+    'a context in the panel',
+    async (page) => {
+      await open_site(page);
+      await page.getByRole('button', { name: '1013 why these dates' }).click();
+      await expect(page.locator(kPanel).getByText('48 lines')).toHaveCount(2);
+    },
+  ],
+  [
+    'rows in the panel, one unfolded',
+    async (page) => {
+      await open_site(page);
+      await page.getByRole('button', { name: '127 sherds of context 1013' }).click();
+      await page.locator(kPanel).getByRole('button', { name: '10076' }).click();
+    },
+  ],
+  ['the Assemblage room', (page) => open_assemblage(page, 'by=fabric&measure=weight')],
+  ['the Assemblage room with intervals', (page) => open_assemblage(page, 'by=fabric.ware_group&intervals=yes')],
+  ['the Assemblage room by two fields', (page) => open_assemblage(page, 'by=fabric.ware_group,context.phase')],
+];
+
+for (const shade of ['light', 'dark'] as const) {
+  for (const width of kWidths) {
+    test.describe(`${shade}, ${width} px`, () => {
+      test.use({ colorScheme: shade, viewport: { width, height: width < 700 ? 740 : 1000 } });
+      for (const [name, open] of kScenes) {
+        test(`${name} is clear to axe-core and does not run off the page`, async ({ page }) => {
+          await open(page);
+          expect(await axe(page)).toEqual([]);
+          const [needed, there] = await page.evaluate(() => [document.documentElement.scrollWidth, document.documentElement.clientWidth]);
+          expect(needed).toBeLessThanOrEqual(there as number);
+        });
+      }
+    });
+  }
+}
+
+test.describe('by keys alone', () => {
+  test('the first key leads to the record, past the rooms', async ({ page }) => {
+    await open_site(page);
+    await page.keyboard.press('Tab');
+    const skip = page.getByRole('link', { name: 'Go to the record' });
+    await expect(skip).toBeFocused();
+    await expect(skip).toBeInViewport();
+    await page.keyboard.press('Enter');
+    await expect(page.locator('main')).toBeFocused();
+    await page.keyboard.press('Tab');
+    await expect(page.getByRole('button', { name: '5,230 sherds', exact: true })).toBeFocused();
+  });
+
+  test('the rooms are reached and changed', async ({ page }) => {
+    await open_site(page);
+    for (let stop = 0; stop < 3; ++stop) await page.keyboard.press('Tab');
+    await expect(page.getByRole('link', { name: 'Assemblage', exact: true })).toBeFocused();
+    await page.keyboard.press('Enter');
+    await expect(page.getByRole('heading', { name: 'Assemblage' })).toBeVisible();
+    await expect(page.getByRole('link', { name: 'Assemblage', exact: true })).toHaveAttribute('aria-current', 'page');
+  });
+
+  test('every control is reached, in order, and its focus is seen', async ({ page }) => {
+    await open_assemblage(page, 'by=fabric.ware_group');
+    const seen: string[] = [];
+    for (let stop = 0; stop < 25; ++stop) {
+      await page.keyboard.press('Tab');
+      const found = await page.evaluate(() => {
+        const element = document.activeElement as HTMLElement;
+        const style = getComputedStyle(element);
+        const name = element.id || element.textContent?.trim().slice(0, 20) || (element as HTMLInputElement).value;
+        return element === document.body ? null : { name, outline: style.outlineStyle !== 'none' && parseFloat(style.outlineWidth) >= 2 };
+      });
+      if (found === null) break;
+      expect(found.outline, `the focus on ${found.name}`).toBe(true);
+      seen.push(found.name);
+    }
+    expect(seen[0]).toBe('Go to the record');
+    for (const name of ['Site', 'Dark page', 'where-field', 'where-value', 'Add', 'early medieval']) {
+      expect(seen.some((one) => one.startsWith(name)), name).toBe(true);
+    }
+    expect(seen.filter((one) => /^(medieval|Roman)/.test(one)), 'a table is one stop').toEqual([]);
+  });
+
+  test('the arrows move in a table, Enter opens the rows, Escape comes back', async ({ page }) => {
+    await open_site(page);
+    await page.getByLabel('with pottery only').focus();
+    await page.keyboard.press('Tab');
+    await expect(page.getByRole('button', { name: '1001 why these dates' })).toBeFocused();
+    await page.keyboard.press('ArrowDown');
+    await page.keyboard.press('ArrowRight');
+    const number = page.getByRole('button', { name: '31 sherds of context 1002' });
+    await expect(number).toBeFocused();
+    await page.keyboard.press('ArrowDown');
+    await page.keyboard.press('ArrowUp');
+    await expect(number).toBeFocused();
+    await page.keyboard.press('Home');
+    await expect(page.getByRole('button', { name: '1002 why these dates' })).toBeFocused();
+    await page.keyboard.press('ArrowRight');
+    await page.keyboard.press('Enter');
+    await expect(page.locator(kPanel).getByRole('heading', { name: 'Pottery of context 1002' })).toBeFocused();
+    await page.keyboard.press('Tab');
+    await page.keyboard.press('Tab');
+    await page.keyboard.press('Enter');
+    await expect(page.locator(kPanel).locator('tr.sheet')).toHaveCount(1);
+    await page.keyboard.press('Escape');
+    await expect(number).toBeFocused();
+  });
+
+  test('the page is ordered from the heads of a table', async ({ page }) => {
+    await open_assemblage(page);
+    await page.getByRole('button', { name: 'amphora-1', exact: true }).focus();
+    await page.keyboard.press('ArrowUp');
+    await expect(page.getByRole('button', { name: 'Fabric', exact: true })).toBeFocused();
+    await page.keyboard.press('ArrowRight');
+    await page.keyboard.press('Enter');
+    await expect(page.getByRole('columnheader', { name: 'Sherds', exact: true })).toHaveAttribute('aria-sort', 'descending');
+  });
+});
+
+test('on a phone the panel leaves what opened it in sight', async ({ page }) => {
+  await page.setViewportSize({ width: 360, height: 740 });
+  await open_site(page);
+  const number = page.getByRole('button', { name: '127 sherds of context 1013' });
+  await number.click();
+  await expect(page.locator(kPanel)).toBeVisible();
+  const box = await number.boundingBox();
+  const panel = await page.locator(kPanel).boundingBox();
+  expect((box?.y ?? 0) + (box?.height ?? 0)).toBeLessThanOrEqual(panel?.y ?? 0);
+});

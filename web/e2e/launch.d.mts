@@ -1,0 +1,2 @@
+/** How Chromium is started. */
+export declare const kLaunch: { executablePath: string; args: string[] };

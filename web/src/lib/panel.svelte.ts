@@ -1,0 +1,77 @@
+/** The side panel: the rows behind a number, or a context with its reasons. It stands beside the record. */
+
+export interface RowsBehind {
+  kind: 'rows';
+  title: string;
+  /** Conditions, all of which a line meets: "context=1013". */
+  where: string[];
+  /** Only these of the lines, where given. */
+  records?: readonly string[];
+  /** Sentences that say why. */
+  why?: readonly string[];
+  /** The column that the question is about. */
+  column?: string;
+}
+export interface ContextBehind {
+  kind: 'context';
+  context: string;
+}
+export type Behind = RowsBehind | ContextBehind;
+
+class Panel {
+  shown = $state.raw<Behind | null>(null);
+  /** What was shown before, the last of them last: opened from within the panel. */
+  trail = $state.raw<readonly Behind[]>([]);
+  #opener: HTMLElement | null = null;
+
+  /** Shows it in place of what is shown. What opened it is marked, and gets the focus back when the panel closes. */
+  open(behind: Behind): void {
+    const from = document.activeElement instanceof HTMLElement ? document.activeElement : null;
+    if (from?.closest('aside') && this.shown) {
+      this.trail = [...this.trail, this.shown];
+    } else {
+      this.trail = [];
+      this.#mark(from);
+    }
+    this.shown = behind;
+  }
+
+  rows(title: string, where: string[], more: Omit<Partial<RowsBehind>, 'kind' | 'title' | 'where'> = {}): void {
+    this.open({ kind: 'rows', title, where, ...more });
+  }
+
+  context(context: string): void {
+    this.open({ kind: 'context', context });
+  }
+
+  back(): void {
+    const last = this.trail[this.trail.length - 1];
+    if (!last) return;
+    this.trail = this.trail.slice(0, -1);
+    this.shown = last;
+  }
+
+  close(): void {
+    if (this.shown === null) return;
+    const opener = this.#opener;
+    this.shown = null;
+    this.trail = [];
+    this.#mark(null);
+    if (opener?.isConnected) opener.focus();
+    else document.getElementById('main')?.focus();
+  }
+
+  /** Where the panel lies over the page's foot, moves what opened it above the panel's upper edge. */
+  clear_of(top: number): void {
+    const box = this.#opener?.getBoundingClientRect();
+    if (box && box.bottom > top) window.scrollBy({ top: box.bottom - top + 48 });
+  }
+
+  #mark(opener: HTMLElement | null): void {
+    delete this.#opener?.dataset.behind;
+    this.#opener = opener;
+    if (opener) opener.dataset.behind = '';
+  }
+}
+
+export const panel = new Panel();
