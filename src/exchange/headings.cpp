@@ -139,7 +139,7 @@ class Planner {
 
   /// A name that no other column kept has, so that neither takes the other's place.
   std::string extra_name(const std::string& heading, std::size_t at) const {
-    const std::string number = "column " + std::to_string(at + 1);
+    std::string number = "column " + std::to_string(at + 1);
     const bool there = std::any_of(plan_.extras.begin(), plan_.extras.end(),
                                    [&](const auto& extra) { return extra.second == heading; });
     if (heading.empty()) return number;
