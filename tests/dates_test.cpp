@@ -105,6 +105,13 @@ TEST_F(Dates, the_next_issue_of_the_list_marks_what_changed) {
   EXPECT_EQ(ask({"spot-dates", "x.sherds", "--out", "draft.doc"}, 2)["errors"][0]["code"], "unknown_format");
 }
 
+TEST_F(Dates, an_issue_whose_file_cannot_be_written_is_not_kept) {
+  sherds("2,grey-1,9,3,,,,R1\n");
+  EXPECT_EQ(ask({"spot-dates", "x.sherds", "--issue", "--out", "nowhere/list.html"}, 1)["errors"][0]["code"],
+            "not_writable");
+  EXPECT_EQ(ask({"spot-dates", "x.sherds", "--issue", "--out", "list.html"})["issue"], 1);
+}
+
 TEST_F(Dates, the_list_as_a_workbook_can_be_read_in_again) {
   sherds("2,grey-1,9,3,,,,R1\n");
   ask({"spot-dates", "x.sherds", "--out", "list.xlsx"});

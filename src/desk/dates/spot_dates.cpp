@@ -7,6 +7,7 @@
 #include "desk/dates/flags.h"
 #include "desk/dates/spot_list_rows.h"
 #include "desk/frame/csv.h"
+#include "desk/frame/issues.h"
 #include "desk/frame/session.h"
 #include "exchange/sheets/write_xlsx.h"
 
@@ -14,7 +15,7 @@ namespace sherd::desk {
 
 namespace {
 
-constexpr std::string_view kIssues = "spot-dates/";
+constexpr std::string_view kKind = "spot-dates";
 
 enum class Format { html, csv, xlsx };
 
@@ -27,34 +28,16 @@ Result<Format> format_of(const std::string& file) {
               "end it in .html, .csv or .xlsx");
 }
 
-/// The number of the newest issue, 0 where there is none.
-Result<std::int64_t> newest_issue(Store& store, const std::string& site) {
-  SHERD_TRY(const auto names, store.document_names(site, kIssues));
-  std::int64_t newest = 0;
-  for (const std::string& name : names)
-    newest = std::max<std::int64_t>(newest, std::atoll(name.c_str() + kIssues.size()));
-  return newest;
-}
-
 Result<void> compare_with_last(const Session& session, std::int64_t last, report::SpotList& list) {
   if (last == 0) return {};
   SHERD_TRY(const auto document,
-            session.store->document(session.site.code, std::string(kIssues) + std::to_string(last)));
+            session.store->document(session.site.code, std::string(kKind) + "/" + std::to_string(last)));
   if (!document) return {};
   SHERD_TRY(const auto before, spot_list_from_csv(document->bytes));
   list.changes = spot_list_changes(before, list.rows);
   for (const report::SpotListChange& change : list.changes) {
     for (report::SpotListRow& row : list.rows) row.changed = row.changed || row.context == change.context;
   }
-  return {};
-}
-
-Result<void> keep_issue(Session& session, Environment& environment, const report::SpotList& list) {
-  const std::string number = std::to_string(*list.issue);
-  SHERD_TRY(const auto writing, session.store->begin(change_note(environment, "spot-dates --issue " + number)));
-  SHERD_CHECK(
-      writing->put_document(session.site.code, {std::string(kIssues) + number, "text/csv", spot_list_csv(list.rows)}));
-  SHERD_CHECK(writing->commit());
   return {};
 }
 
@@ -118,12 +101,16 @@ Result<SpotDatesResponse> write_spot_dates(const SpotDatesRequest& request, Envi
   SpotDatesResponse response;
   SHERD_TRY(response.provenance, session.provenance(environment));
   report::SpotList list = make_list(session, record, dated, response.provenance);
-  SHERD_TRY(const std::int64_t last, newest_issue(*session.store, session.site.code));
+  SHERD_TRY(const std::int64_t last, newest_issue(session, kKind));
   SHERD_CHECK(compare_with_last(session, last, list));
   if (request.issue) list.issue = last + 1;
   SHERD_TRY(const std::string bytes, bytes_of(list, format));
-  SHERD_CHECK(environment.files->write(request.out, bytes));
-  if (request.issue) SHERD_CHECK(keep_issue(session, environment, list));
+  if (list.issue) {
+    SHERD_CHECK(
+        send_out(session, environment, {kKind, *list.issue, "text/csv", spot_list_csv(list.rows), request.out, bytes}));
+  } else {
+    SHERD_CHECK(environment.files->write(request.out, bytes));
+  }
 
   response.file = request.out;
   response.issue = list.issue;

@@ -5,6 +5,7 @@
 #include "base/text.h"
 #include "desk/assemblage/line_fields.h"
 #include "desk/dates/dated_record.h"
+#include "desk/frame/issues.h"
 #include "desk/frame/session.h"
 #include "desk/report/sections.h"
 #include "desk/site/check_record.h"
@@ -15,7 +16,7 @@ namespace sherd::desk {
 
 namespace {
 
-constexpr std::string_view kIssues = "report-2/";
+constexpr std::string_view kKind = "report-2";
 constexpr std::int64_t kResamples = 1000;
 
 Result<void> understood(const ReportRequest& request) {
@@ -90,14 +91,6 @@ report::Document compose(const ReportInput& input, const Provenance& provenance,
   return document;
 }
 
-Result<std::int64_t> next_issue(Store& store, const std::string& site) {
-  SHERD_TRY(const auto names, store.document_names(site, kIssues));
-  std::int64_t newest = 0;
-  for (const std::string& name : names)
-    newest = std::max<std::int64_t>(newest, std::atoll(name.c_str() + kIssues.size()));
-  return newest + 1;
-}
-
 }  // namespace
 
 Result<ReportResponse> write_report(const ReportRequest& request, Environment& environment, Progress& progress) {
@@ -114,17 +107,15 @@ Result<ReportResponse> write_report(const ReportRequest& request, Environment& e
   response.provenance.settings["resamples"] = std::to_string(kResamples);
   response.warnings = session.store->warnings();
   if (request.issue) {
-    SHERD_TRY(response.issue, next_issue(*session.store, session.site.code));
+    SHERD_TRY(const std::int64_t last, newest_issue(session, kKind));
+    response.issue = last + 1;
   }
   const report::Document document = compose(input, response.provenance, response.issue);
   const std::string html = report::document_html(document);
-  SHERD_CHECK(environment.files->write(request.out, html));
   if (response.issue) {
-    const std::string name = std::string(kIssues) + std::to_string(*response.issue);
-    SHERD_TRY(const auto writing,
-              session.store->begin(change_note(environment, "report --issue " + std::to_string(*response.issue))));
-    SHERD_CHECK(writing->put_document(session.site.code, {name, "text/html", html}));
-    SHERD_CHECK(writing->commit());
+    SHERD_CHECK(send_out(session, environment, {kKind, *response.issue, "text/html", html, request.out, html}));
+  } else {
+    SHERD_CHECK(environment.files->write(request.out, html));
   }
   response.file = request.out;
   response.missing = document.missing;
