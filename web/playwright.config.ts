@@ -14,6 +14,7 @@ export default defineConfig({
   fullyParallel: true,
   workers: 2,
   timeout: 30_000,
+  retries: 1, // what needs its second go is reported as flaky
   reporter: [['list']],
   use: {
     baseURL: given ? new URL('/', given).href : kMock,

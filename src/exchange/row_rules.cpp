@@ -1,6 +1,7 @@
 #include "exchange/row_rules.h"
 
 #include "base/numbers.h"
+#include "model/kind_spec.h"
 #include "model/table.h"
 
 namespace sherd::exchange {
@@ -83,6 +84,20 @@ void date_rules(Problems& problems, const RowView& row) {
   range_rule(problems, row, "full_from", "full_to");
 }
 
+void evidence_rules(Problems& problems, const RowView& row) {
+  bool seen = false;
+  for (const ColumnSpec& column : kind_spec(Kind::evidence).columns) {
+    seen =
+        seen || (column.key && column.name != "reference" && column.name != "region" && !row.text(column.name).empty());
+  }
+  if (!seen) {
+    add(problems, "ware", "no_subject", "", "the row names nothing that could be seen on a piece",
+        "name at least one of ware, fabric, form, decoration, mark ...");
+  }
+  range_rule(problems, row, "earliest", "latest");
+  range_rule(problems, row, "full_from", "full_to");
+}
+
 void different_rule(Problems& problems, const RowView& row, std::string_view a, std::string_view b, std::string what) {
   if (row.text(a).empty() || row.text(a) != row.text(b)) return;
   add(problems, std::string(b), "with_itself", std::string(row.text(b)),
@@ -102,6 +117,9 @@ std::vector<Problem> broken_rules(Kind kind, const RowView& row) {
       break;
     case Kind::dates:
       date_rules(problems, row);
+      break;
+    case Kind::evidence:
+      evidence_rules(problems, row);
       break;
     case Kind::relations:
       different_rule(problems, row, "later", "earlier", "a relation of");

@@ -80,6 +80,7 @@ const std::vector<KindSpec>& all_kinds() {
                                             spec_of<Fabric>(Kind::fabrics, "fabrics", "fabric"),
                                             spec_of<Form>(Kind::forms, "forms", "form"),
                                             spec_of<WareDate>(Kind::dates, "dates", "date row"),
+                                            spec_of<Evidence>(Kind::evidence, "evidence", "evidence row"),
                                             spec_of<RecordLine>(Kind::sherds, "sherds", "line"),
                                             spec_of<Rim>(Kind::rims, "rims", "rim"),
                                             spec_of<Join>(Kind::joins, "joins", "join")};

@@ -145,6 +145,51 @@ struct WareDate {
   }
 };
 
+/// What is seen on a piece, and the years that go with it. Every key that is not blank must be seen for the row to
+/// hold.
+struct Evidence {
+  std::string ware, fabric, form, decoration, technique, edge, body, firing, mark, legend, lattice_angle, bore,
+      print_colour, region;
+  std::optional<Year> earliest, latest, full_from, full_to;
+  std::optional<Nature> nature;
+  std::optional<DateBasis> basis;
+  std::string reference;
+  std::optional<Known> known;
+  std::string quality, look_alikes, notes, status;
+
+  template <class V>
+  static void fields(V& v) {
+    v.field("ware", &Evidence::ware, ColumnNote{.key = true});
+    v.field("fabric", &Evidence::fabric, ColumnNote{.key = true, .refers = Kind::fabrics});
+    v.field("form", &Evidence::form, ColumnNote{.key = true});
+    v.field("decoration", &Evidence::decoration, ColumnNote{.key = true});
+    v.field("technique", &Evidence::technique, ColumnNote{.key = true});
+    v.field("edge", &Evidence::edge, ColumnNote{.key = true});
+    v.field("body", &Evidence::body, ColumnNote{.key = true});
+    v.field("firing", &Evidence::firing, ColumnNote{.key = true});
+    v.field("mark", &Evidence::mark, ColumnNote{.key = true});
+    v.field("legend", &Evidence::legend, ColumnNote{.key = true, .help = "the words of a stamp or mark"});
+    v.field("lattice_angle", &Evidence::lattice_angle, ColumnNote{.key = true, .help = "degrees: 80-100, <80, >100"});
+    v.field("bore", &Evidence::bore, ColumnNote{.key = true, .help = "64ths of an inch"});
+    v.field("print_colour", &Evidence::print_colour, ColumnNote{.key = true});
+    v.field("region", &Evidence::region, ColumnNote{.key = true, .help = "where it holds; blank: anywhere"});
+    v.field("earliest", &Evidence::earliest, ColumnNote{});
+    v.field("latest", &Evidence::latest, ColumnNote{});
+    v.field("full_from", &Evidence::full_from, ColumnNote{.help = "in full production from"});
+    v.field("full_to", &Evidence::full_to, ColumnNote{});
+    v.field("nature", &Evidence::nature, ColumnNote{.help = "how hard the years are; blank is span"});
+    v.field("basis", &Evidence::basis, ColumnNote{.help = "blank is made"});
+    v.field("reference", &Evidence::reference, ColumnNote{.key = true, .required = true});
+    v.field("known", &Evidence::known, ColumnNote{.help = "how the row came here"});
+    v.field("quality", &Evidence::quality,
+            ColumnNote{.help = "of the source: A museum, journal or archive, B specialists' list, C copied text, "
+                               "M memory"});
+    v.field("look_alikes", &Evidence::look_alikes, ColumnNote{.help = "what it is taken for, and how to tell"});
+    v.field("notes", &Evidence::notes, ColumnNote{});
+    v.field("status", &Evidence::status, ColumnNote{.help = "blank or retired"});
+  }
+};
+
 /// One distinct combination of attributes within one context.
 struct RecordLine {
   std::string record, context, fabric;

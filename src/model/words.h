@@ -18,6 +18,10 @@ enum class DateBasis { made, arrived, deposited };
 enum class PhaseBasis { stratigraphy, documents, pottery };
 /// The specialist's own judgement of how a line came into its context.
 enum class Judgement { own, residual, intrusive };
+/// How hard a piece of evidence is: a law, reign or registration; the years of making; only what is usual.
+enum class Nature { limit, span, usual };
+/// How a value came into a reference table.
+enum class Known { read, memory, calculated };
 enum class CountingRule { minimum, maximum, rims };
 enum class CountedWhen { before_joining, after_joining };
 
@@ -57,6 +61,14 @@ struct Words<PhaseBasis> {
 template <>
 struct Words<Judgement> {
   static constexpr std::array<std::string_view, 3> kNames{"own", "residual", "intrusive"};
+};
+template <>
+struct Words<Nature> {
+  static constexpr std::array<std::string_view, 3> kNames{"limit", "span", "usual"};
+};
+template <>
+struct Words<Known> {
+  static constexpr std::array<std::string_view, 3> kNames{"read", "memory", "calculated"};
 };
 template <>
 struct Words<CountingRule> {

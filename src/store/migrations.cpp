@@ -48,7 +48,7 @@ void run_steps(Dialect& dialect, std::span<const std::string_view> steps) {
 }  // namespace
 
 std::span<const std::string_view> migrations() {
-  static const std::array<std::string_view, 1> kSteps{migration::step_1};
+  static const std::array<std::string_view, 2> kSteps{migration::step_1, migration::step_2};
   return kSteps;
 }
 

@@ -99,29 +99,29 @@ TEST(Migrations, an_older_store_is_led_forward_behind_a_backup) {
   const TestFolder folder;
   const std::string path = folder.file("a.sherds");
   put_site(*must(create(path)), "SAL26");
-  const std::array<std::string_view, 2> steps{migrations()[0],
+  const std::array<std::string_view, 3> steps{migrations()[0], migrations()[1],
                                               "create table note (text $text not null) $strict;\n"
                                               "insert into note values ('moved');\n"};
   put_site(*must(open_sqlite(path, {}, steps)), "QUAY9");
-  const auto before = open(path + ".before-2");
+  const auto before = open(path + ".before-3");
   ASSERT_TRUE(before.has_value()) << before.error().message;
   EXPECT_EQ(must((*before)->sites()).size(), 1U);
   EXPECT_EQ(must(must(open_sqlite(path, {}, steps))->sites()).size(), 2U);
   const auto newer = open(path);
   ASSERT_EQ(code_of(newer), "newer_store");
-  EXPECT_EQ(newer.error().message, path + " was written by a newer version of the program (schema 2, known here 1)");
+  EXPECT_EQ(newer.error().message, path + " was written by a newer version of the program (schema 3, known here 2)");
 }
 
 TEST(Migrations, one_that_fails_leaves_the_store_as_it_was) {
   const TestFolder folder;
   const std::string path = folder.file("a.sherds");
   put_site(*must(create(path)), "SAL26");
-  const std::array<std::string_view, 2> steps{migrations()[0],
+  const std::array<std::string_view, 3> steps{migrations()[0], migrations()[1],
                                               "create table note (text $text) $strict;\n"
                                               "insert into nothing values (1);\n"};
   EXPECT_EQ(code_of(open_sqlite(path, {}, steps)), "store_error");
   EXPECT_EQ(code_of(open_sqlite(path, {}, steps)), "store_error");
-  EXPECT_TRUE(file_exists(path + ".before-2") && file_exists(path + ".before-2.2")) << "no backup is overwritten";
+  EXPECT_TRUE(file_exists(path + ".before-3") && file_exists(path + ".before-3.2")) << "no backup is overwritten";
   EXPECT_EQ(must(must(open(path))->sites()).size(), 1U);
 }
 

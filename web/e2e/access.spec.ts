@@ -113,6 +113,7 @@ test.describe('by keys alone', () => {
     await page.keyboard.press('ArrowRight');
     await page.keyboard.press('Enter');
     await expect(page.locator(kPanel).getByRole('heading', { name: 'Pottery of context 1002' })).toBeFocused();
+    await expect(page.locator(kPanel).getByRole('row').nth(1)).toBeVisible();
     await page.keyboard.press('Tab');
     await page.keyboard.press('Tab');
     await page.keyboard.press('Enter');

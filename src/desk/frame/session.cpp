@@ -58,6 +58,7 @@ Result<Record> load_record(const Session& session) {
   SHERD_TRY(record.fabrics, load<Fabric>(session, Kind::fabrics));
   SHERD_TRY(record.forms, load<Form>(session, Kind::forms));
   SHERD_TRY(record.dates, load<WareDate>(session, Kind::dates));
+  SHERD_TRY(record.evidence, load<Evidence>(session, Kind::evidence));
   SHERD_TRY(record.lines, load<RecordLine>(session, Kind::sherds));
   SHERD_TRY(record.rims, load<Rim>(session, Kind::rims));
   SHERD_TRY(record.joins, load<Join>(session, Kind::joins));

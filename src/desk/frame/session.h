@@ -36,6 +36,7 @@ struct Record {
   std::vector<Fabric> fabrics;
   std::vector<Form> forms;
   std::vector<WareDate> dates;
+  std::vector<Evidence> evidence;
   std::vector<RecordLine> lines;
   std::vector<Rim> rims;
   std::vector<Join> joins;
