@@ -23,6 +23,7 @@ sherd::desk::Environment make_environment(sherd::desk::DiskFiles& files) {
   environment.create_store = sherd::store::create;
   environment.open_store = sherd::store::open;
   environment.restore_store = sherd::store::restore;
+  environment.open_feed = sherd::store::open_feed;
   environment.serve = [](const sherd::desk::ServeRequest& request, const sherd::desk::Environment& outside) {
     return sherd::http::serve(request, outside, sherd::http::front_end(),
                               [](const std::string& url) { std::cout << url << std::endl; });

@@ -14,8 +14,13 @@ export default defineConfig({
   fullyParallel: true,
   workers: 2,
   timeout: 30_000,
-  retries: 1, // what needs its second go is reported as flaky
-  reporter: [['list']],
+  expect: {
+    timeout: 10_000,
+    toHaveScreenshot: { animations: 'disabled', caret: 'hide', scale: 'device', threshold: 0.3, maxDiffPixelRatio: 0.03 },
+  },
+  retries: process.env.CI ? 2 : 1, // what needs another go is reported as flaky
+  reporter: [['list'], ['./e2e/flaky.ts']],
+  snapshotPathTemplate: 'e2e/approved/{arg}{ext}',
   use: {
     baseURL: given ? new URL('/', given).href : kMock,
     storageState: 'e2e/out/state.json',

@@ -96,6 +96,7 @@ void CommandLine::add(std::string_view name, const Note& note, std::vector<std::
       finish(state_->command->add_option(spelling(name, note), *values, std::string(note.help)), note);
   option->type_name("")->expected(1)->take_all();
   option->allow_extra_args(false);
+  if (note.place == Place::argument) option->expected(-1);
   if (by_commas) option->delimiter(',');
 }
 

@@ -89,7 +89,12 @@ std::string error_text(const Error& error) {
   if (error.where.row) add("row " + std::to_string(*error.where.row));
   if (error.where.line && !error.where.row) add("line " + std::to_string(*error.where.line));
   if (!error.where.column.empty()) add("column " + error.where.column);
-  std::string text = (place.empty() ? "" : place + ": ") + error.message + "\n";
+  const std::string before = "sherdwright: " + (place.empty() ? "" : place + ": ");
+  std::string text = before;
+  for (const char c : error.message + "\n") {
+    if (text.ends_with('\n')) text.append(before.size(), ' ');
+    text += c;
+  }
   if (!error.hint.empty()) text += "  " + error.hint + "\n";
   return text;
 }
@@ -201,7 +206,22 @@ std::string text_of(const desk::HistoryResponse& response) {
   return out;
 }
 
-std::string text_of(const desk::BackupResponse& response) { return "Wrote " + response.file + ", verified.\n"; }
+std::string text_of(const desk::BackupResponse& response) {
+  std::string out = "Wrote " + response.file + ", verified.\n";
+  if (!response.kept.empty()) {
+    out += fmt::format("Kept {}, removed {}.\n", counted(static_cast<long long>(response.kept.size()), "backup"),
+                       response.removed.size());
+  }
+  for (const std::string& file : response.damaged) out += "Damaged, left where it is: " + file + "\n";
+  return out;
+}
+
+std::string text_of(const desk::VerifyResponse& response) {
+  if (response.damage.empty()) return "The store is sound.\n";
+  std::string out;
+  for (const std::string& sentence : response.damage) out += sentence + "\n";
+  return out;
+}
 
 std::string text_of(const desk::DemoResponse& response) {
   std::string out = fmt::format("{} ({}), an invented site, in the folder {}\n\nRead in\n", response.title,

@@ -22,6 +22,15 @@ std::string text_of(const desk::SpotDatesResponse& response);
 std::string text_of(const desk::HistoryResponse& response);
 std::string text_of(const desk::BackupResponse& response);
 std::string text_of(const desk::DemoResponse& response);
+std::string text_of(const desk::VerifyResponse& response);
+std::string text_of(const desk::CopyResponse& response);
+std::string text_of(const desk::MergeResponse& response);
+std::string text_of(const desk::ConflictsResponse& response);
+std::string text_of(const desk::SettleResponse& response);
+std::string text_of(const desk::WhenResponse& response);
+std::string text_of(const desk::EvidenceResponse& response);
+std::string text_of(const desk::MeanDatesResponse& response);
+std::string text_of(const desk::StemBoresResponse& response);
 
 using CsvRows = std::vector<std::vector<std::string>>;
 
@@ -34,8 +43,13 @@ CsvRows table_of(const desk::TallyResponse& response);
 CsvRows table_of(const desk::DateResponse& response);
 CsvRows table_of(const desk::SpotDatesResponse& response);
 CsvRows table_of(const desk::HistoryResponse& response);
+CsvRows table_of(const desk::ConflictsResponse& response);
+CsvRows table_of(const desk::WhenResponse& response);
+CsvRows table_of(const desk::EvidenceResponse& response);
+CsvRows table_of(const desk::MeanDatesResponse& response);
 
-/// "rows.csv, row 12 (line 14), column count: a count of 0 sherds\n  hint"
+/// "sherdwright: rows.csv, row 12, column count: a count of 0 sherds\n  hint". Further lines of a message, such as a
+/// caret under the place, stand under its first.
 std::string error_text(const Error& error);
 
 }  // namespace sherd::cli

@@ -59,7 +59,7 @@ class Runner {
     if (json) {
       out_ << desk::error_envelope(error, environment_.version) << "\n";
     } else {
-      err_ << "sherdwright: " << error_text(error);
+      err_ << error_text(error);
     }
     return exit_code(error);
   }
@@ -94,7 +94,7 @@ class Runner {
     }
     int code = 0;
     for (const Error& error : reply.errors) {
-      if (!wanted.json) err_ << "sherdwright: " << error_text(error);
+      if (!wanted.json) err_ << error_text(error);
       code = std::max(code, exit_code(error));
     }
     return code;

@@ -10,35 +10,6 @@ namespace sherd::demo {
 
 namespace {
 
-/// Reads one cell from `at` on and leaves `at` behind its end (a comma, a newline or the end of the text).
-std::string take_cell(std::string_view text, std::size_t& at) {
-  std::string cell;
-  if (at < text.size() && text[at] == '"') {
-    for (++at; at < text.size(); ++at) {
-      if (text[at] == '"') {
-        ++at;
-        if (at >= text.size() || text[at] != '"') break;
-      }
-      cell += text[at];
-    }
-    return cell;
-  }
-  const std::size_t end = std::min(text.find_first_of(",\n", at), text.size());
-  cell = text.substr(at, end - at);
-  at = end;
-  return cell;
-}
-
-std::string quoted(std::string_view cell) {
-  if (cell.find_first_of(",\"\r\n") == std::string_view::npos) return std::string(cell);
-  std::string out = "\"";
-  for (const char c : cell) {
-    if (c == '"') out += '"';
-    out += c;
-  }
-  return out + '"';
-}
-
 std::unexpected<Error> bad_cell(const ColumnSpec& column, const std::string& text, std::size_t row) {
   return fail(ErrorKind::internal, "bad_table",
               "row " + std::to_string(row + 1) + ", column " + column.name + ": \"" + text + "\" cannot be read");
@@ -50,41 +21,6 @@ Result<std::int64_t> integer_of(CellType type, const std::string& text) {
 }
 
 }  // namespace
-
-Result<Rows> parse_csv(std::string_view text) {
-  Rows rows;
-  std::size_t at = 0;
-  while (at < text.size()) {
-    std::vector<std::string> row;
-    while (true) {
-      row.push_back(take_cell(text, at));
-      if (at >= text.size() || text[at] != ',') break;
-      ++at;
-    }
-    if (at < text.size() && text[at] != '\n')
-      return fail(ErrorKind::internal, "bad_table", "row " + std::to_string(rows.size() + 1) + " has a stray quote");
-    ++at;
-    if (!rows.empty() && row.size() != rows.front().size())
-      return fail(ErrorKind::internal, "bad_table",
-                  "row " + std::to_string(rows.size() + 1) + " has " + std::to_string(row.size()) + " cells, not " +
-                      std::to_string(rows.front().size()));
-    rows.push_back(std::move(row));
-  }
-  if (rows.empty()) return fail(ErrorKind::internal, "bad_table", "the table is empty");
-  return rows;
-}
-
-std::string csv_text(const Rows& rows) {
-  std::string out;
-  for (const auto& row : rows) {
-    for (std::size_t i = 0; i < row.size(); ++i) {
-      if (i > 0) out += ',';
-      out += quoted(row[i]);
-    }
-    out += '\n';
-  }
-  return out;
-}
 
 Result<Table> table_of(Kind kind, const Rows& rows) {
   Table table(kind);

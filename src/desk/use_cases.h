@@ -2,18 +2,26 @@
 
 #include "desk/assemblage/tally_sherds.h"
 #include "desk/dates/date_contexts.h"
+#include "desk/dates/mean_dates.h"
 #include "desk/dates/spot_dates.h"
+#include "desk/dates/stem_bores.h"
 #include "desk/demo/make_demo.h"
 #include "desk/report/write_report.h"
+#include "desk/series/date_object.h"
+#include "desk/series/list_evidence.h"
 #include "desk/series/read_notation.h"
 #include "desk/serve/serve_workbench.h"
 #include "desk/site/backup.h"
 #include "desk/site/check_record.h"
+#include "desk/site/conflicts.h"
+#include "desk/site/copy_store.h"
 #include "desk/site/history.h"
 #include "desk/site/import_table.h"
 #include "desk/site/list_lines.h"
+#include "desk/site/merge_copy.h"
 #include "desk/site/new_site.h"
 #include "desk/site/site_summary.h"
+#include "desk/site/verify_store.h"
 #include "desk/use_case.h"
 
 namespace sherd::desk {
@@ -38,6 +46,14 @@ void for_each_use_case(Visit&& visit) {
   visit(UseCase<ReportRequest, ReportResponse>{"report", "POST", "/api/reports", "writes the report", write_report});
   visit(UseCase<NotationRequest, NotationResponse>{"read", "GET", "/api/read",
                                                    "explains what people write, such as a date", read_notation});
+  visit(UseCase<WhenRequest, WhenResponse>{"when", "GET", "/api/when",
+                                           "dates one piece by what is seen on it, with the reasons", date_object});
+  visit(UseCase<EvidenceRequest, EvidenceResponse>{
+      "evidence", "GET", "/api/evidence", "lists what is known that dates a piece, with its sources", list_evidence});
+  visit(UseCase<MeanDatesRequest, MeanDatesResponse>{
+      "mean-dates", "POST", "/api/mean-dates", "mean dates of a table of counts, such as a published one", mean_dates});
+  visit(UseCase<StemBoresRequest, StemBoresResponse>{"stem-bores", "GET", "/api/stem-bores",
+                                                     "dates a sample of clay-pipe stems by their bores", stem_bores});
   visit(UseCase<HistoryRequest, HistoryResponse>{"history", "GET", "/api/changes", "who changed what, and when",
                                                  show_history});
   visit(UseCase<UndoRequest, HistoryResponse>{"undo", "POST", "/api/undo", "takes one change back", undo_change});
@@ -45,6 +61,16 @@ void for_each_use_case(Visit&& visit) {
       "backup", "POST", "/api/backups", "writes a consistent, verified copy while the store is in use", back_up});
   visit(UseCase<RestoreRequest, BackupResponse>{"restore", "POST", "/api/restores", "makes a store of a backup",
                                                 restore_backup});
+  visit(UseCase<VerifyRequest, VerifyResponse>{"verify", "GET", "/api/verify", "looks for damage in the store",
+                                               verify_store});
+  visit(UseCase<CopyRequest, CopyResponse>{"copy", "POST", "/api/copies", "makes a copy to work on away from the store",
+                                           copy_store});
+  visit(UseCase<MergeRequest, MergeResponse>{"merge", "POST", "/api/merges",
+                                             "brings the changes of a copy back into its store", merge_copy});
+  visit(UseCase<ConflictsRequest, ConflictsResponse>{
+      "conflicts", "GET", "/api/conflicts", "lists what merging has left open, both sides of it", list_conflicts});
+  visit(UseCase<SettleRequest, SettleResponse>{"settle", "POST", "/api/settlements", "settles one conflict",
+                                               settle_conflict});
   visit(UseCase<ServeRequest, ServeResponse>{"serve", "POST", "/api/serve", "opens the workbench in a browser",
                                              serve_workbench});
   visit(UseCase<DemoRequest, DemoResponse>{"demo", "POST", "/api/demo",

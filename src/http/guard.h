@@ -63,4 +63,20 @@ class Gate {
   int most_;
 };
 
+/// One request inside the gate, for as long as this lives.
+class Pass {
+ public:
+  explicit Pass(Gate& gate) : gate_(gate), inside_(gate.enter()) {}
+  ~Pass() {
+    if (inside_) gate_.leave();
+  }
+  Pass(const Pass&) = delete;
+  Pass& operator=(const Pass&) = delete;
+  bool inside() const { return inside_; }
+
+ private:
+  Gate& gate_;
+  bool inside_;
+};
+
 }  // namespace sherd::http

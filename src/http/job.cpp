@@ -1,15 +1,41 @@
 #include "http/job.h"
 
-#include "base/text.h"
 #include "desk/frame/json.h"
+#include "http/event_text.h"
 
 namespace sherd::http {
 
-Job::Job(std::string id, std::string use_case, const std::string& version, std::chrono::milliseconds between_events)
-    : between_events_(between_events) {
+namespace {
+
+/// Two more keys at the end of a document.
+void add_stale(std::string& document, const std::optional<desk::ChangeNews>& since) {
+  const std::size_t end = document.find_last_of('}');
+  if (end == std::string::npos) return;
+  desk::JsonWriter keys;
+  keys.begin_object();
+  keys.key("stale");
+  keys.value(since.has_value());
+  keys.key("stale_since");
+  desk::write_json(keys, since);
+  keys.end();
+  const std::string text = keys.text();  // "{\n  \"stale\": ..."
+  const std::size_t last = document.find_last_not_of(" \n", end - 1);
+  document.replace(last + 1, std::string::npos, (document[last] == '{' ? "" : ",") + text.substr(1));
+}
+
+}  // namespace
+
+Job::Job(std::string id, std::string use_case, const std::string& version, std::chrono::milliseconds between_events,
+         std::shared_ptr<FeedBoard> board)
+    : between_events_(between_events), board_(std::move(board)) {
   state_.id = std::move(id);
   state_.use_case = std::move(use_case);
   state_.provenance.version = version;
+}
+
+void Job::reads_from(std::int64_t seq) {
+  const std::lock_guard lock(mutex_);
+  read_from_ = seq;
 }
 
 bool Job::step(double fraction, std::string_view text) {
@@ -23,7 +49,7 @@ bool Job::step(double fraction, std::string_view text) {
     news = now - last_event_ >= between_events_;
     if (news) last_event_ = now;
   }
-  if (news) wake_all();
+  if (news) wakes_.call_all();
   return true;
 }
 
@@ -40,7 +66,7 @@ void Job::finish(Answer answer) {
     }
     answer_ = std::move(answer);
   }
-  wake_all();
+  wakes_.call_all();
 }
 
 void Job::stop() {
@@ -48,9 +74,18 @@ void Job::stop() {
   stop_ = true;
 }
 
+/// With the lock held.
+std::optional<desk::ChangeNews> Job::stale_since() const {
+  if (!board_ || !read_from_) return std::nullopt;
+  return board_->first_after(*read_from_);
+}
+
 desk::JobState Job::state() const {
   const std::lock_guard lock(mutex_);
-  return state_;
+  desk::JobState state = state_;
+  state.stale_since = stale_since();
+  state.stale = state.stale_since.has_value();
+  return state;
 }
 
 bool Job::is_running() const {
@@ -60,23 +95,9 @@ bool Job::is_running() const {
 
 std::optional<Answer> Job::answer() const {
   const std::lock_guard lock(mutex_);
-  return answer_;
-}
-
-int Job::subscribe(std::function<void()> wake) {
-  const std::lock_guard lock(wakes_mutex_);
-  wakes_.emplace(next_key_, std::move(wake));
-  return next_key_++;
-}
-
-void Job::unsubscribe(int key) {
-  const std::lock_guard lock(wakes_mutex_);
-  wakes_.erase(key);
-}
-
-void Job::wake_all() {
-  const std::lock_guard lock(wakes_mutex_);
-  for (const auto& [key, wake] : wakes_) wake();
+  auto answer = answer_;
+  if (answer && *answer) add_stale(**answer, stale_since());
+  return answer;
 }
 
 namespace {
@@ -85,7 +106,7 @@ class JobEvents final : public EventStream {
  public:
   explicit JobEvents(std::shared_ptr<Job> job) : job_(std::move(job)) {}
   ~JobEvents() override {
-    if (key_) job_->unsubscribe(*key_);
+    if (key_) job_->wakes().remove(*key_);
   }
 
   News poll() override {
@@ -95,20 +116,12 @@ class JobEvents final : public EventStream {
     std::string document = desk::envelope(state);
     if (!over_ && document == last_) return {};
     last_ = document;
-    return {event(over_ ? "done" : "progress", document), over_};
+    return {event_text(over_ ? "done" : "progress", over_ ? "done" : "", document), over_};
   }
 
-  void on_news(std::function<void()> wake) override { key_ = job_->subscribe(std::move(wake)); }
+  void on_news(std::function<void()> wake) override { key_ = job_->wakes().add(std::move(wake)); }
 
  private:
-  /// The event stream format (WHATWG HTML, section 9.2.5): a line of data for each line of the document.
-  static std::string event(std::string_view name, std::string_view document) {
-    std::string out = "event: " + std::string(name) + "\n";
-    if (name == "done") out += "id: done\n";
-    for (const std::string_view line : split(document, '\n')) out += "data: " + std::string(line) + "\n";
-    return out + "\n";
-  }
-
   std::shared_ptr<Job> job_;
   std::optional<int> key_;
   std::string last_;

@@ -1,8 +1,8 @@
 #pragma once
 
 #include <chrono>
+#include <cstdint>
 #include <functional>
-#include <map>
 #include <memory>
 #include <mutex>
 #include <optional>
@@ -11,42 +11,46 @@
 
 #include "base/progress.h"
 #include "desk/frame/job.h"
+#include "http/feed_board.h"
 #include "http/handler.h"
 #include "http/route.h"
+#include "http/wakes.h"
 
 namespace sherd::http {
 
 /// One piece of long work: written by its own thread, read by any.
 class Job final : public Progress {
  public:
-  Job(std::string id, std::string use_case, const std::string& version, std::chrono::milliseconds between_events);
+  /// `board` tells of changes of the record; none: nothing is known to be stale.
+  Job(std::string id, std::string use_case, const std::string& version, std::chrono::milliseconds between_events,
+      std::shared_ptr<FeedBoard> board = {});
 
-  /// For the job's own thread.
+  /// For the job's own thread. `reads_from`: the newest change before it began to read the record.
+  void reads_from(std::int64_t seq);
   bool step(double fraction, std::string_view text) override;
   void finish(Answer answer);
 
   void stop();
   desk::JobState state() const;
   bool is_running() const;
-  /// Nothing while it runs.
+  /// Nothing while it runs. A document also says, like the state, whether it is stale.
   std::optional<Answer> answer() const;
 
-  /// `wake` is called at each news until `unsubscribe`, which waits for a call under way.
-  int subscribe(std::function<void()> wake);
-  void unsubscribe(int key);
+  /// Called at each news.
+  Wakes& wakes() { return wakes_; }
 
  private:
-  void wake_all();
+  std::optional<desk::ChangeNews> stale_since() const;
 
   const std::chrono::milliseconds between_events_;
+  const std::shared_ptr<FeedBoard> board_;
   mutable std::mutex mutex_;
   desk::JobState state_;
   std::optional<Answer> answer_;
   bool stop_ = false;
   std::chrono::steady_clock::time_point last_event_;
-  std::mutex wakes_mutex_;
-  std::map<int, std::function<void()>> wakes_;
-  int next_key_ = 0;
+  std::optional<std::int64_t> read_from_;
+  Wakes wakes_;
 };
 
 /// The events of a job: `progress` with the newest state whenever it is looked at and has changed, then `done`.

@@ -1,13 +1,34 @@
 #include "http/jobs.h"
 
 #include <algorithm>
+#include <exception>
+#include <optional>
 
 #include "base/text.h"
 #include "http/job.h"
 
 namespace sherd::http {
 
-Jobs::Jobs(JobSettings settings, const Served& served) : settings_(settings), served_(served) {}
+namespace {
+
+/// Of the newest change; nothing where the store does not open: the use case will say why.
+std::optional<std::int64_t> newest_seq(const std::string& address, const Served& served) {
+  try {
+    desk::Environment environment = served.environment;
+    const auto store = environment.open_store(address);
+    if (!store) return std::nullopt;
+    const auto newest = (*store)->newest_change();
+    if (!newest) return std::nullopt;
+    return *newest ? (*newest)->seq : 0;
+  } catch (const std::exception&) {
+    return std::nullopt;
+  }
+}
+
+}  // namespace
+
+Jobs::Jobs(JobSettings settings, const Served& served, std::shared_ptr<FeedBoard> board)
+    : settings_(settings), served_(served), board_(std::move(board)) {}
 
 Jobs::~Jobs() {
   stop_all();
@@ -28,11 +49,22 @@ Result<desk::JobState> Jobs::start(std::string use_case, Work work) {
     return fail("too_many_jobs", counted(running, "job") + " running already", "wait for one to end, or stop one");
   }
   auto job = std::make_shared<Job>(served_.environment.new_uid(), std::move(use_case), served_.environment.version,
-                                   settings_.between_events);
-  std::thread thread([job, work = std::move(work), this] { job->finish(carry_out(work, served_, *job)); });
+                                   settings_.between_events, board_);
+  std::thread thread([job, work = std::move(work), this] { carry_out_as(*job, work); });
   jobs_.push_back({job, std::move(thread)});
   forget_oldest();
   return job->state();
+}
+
+/// A change that comes while the job reads may or may not be in its answer: it counts as one that came after.
+void Jobs::carry_out_as(Job& job, const Work& work) const {
+  if (board_ && !work.store.empty()) {
+    if (const auto newest = newest_seq(work.store, served_)) {
+      board_->start(*newest);
+      job.reads_from(*newest);
+    }
+  }
+  job.finish(carry_out(work, served_, job));
 }
 
 /// Those that ended, beyond the number kept. A thread whose job has finished has nothing left to do but to end.

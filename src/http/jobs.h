@@ -21,12 +21,14 @@ struct JobSettings {
   std::chrono::milliseconds between_events{100};
 };
 
+class FeedBoard;
 class Job;
 
 /// All jobs of a server; used from several threads.
 class Jobs {
  public:
-  Jobs(JobSettings settings, const Served& served);
+  /// By `board` the jobs know whether the record has changed since they read it.
+  Jobs(JobSettings settings, const Served& served, std::shared_ptr<FeedBoard> board = {});
   /// Stops all and waits for them.
   ~Jobs();
   Jobs(const Jobs&) = delete;
@@ -51,9 +53,11 @@ class Jobs {
   };
   Result<std::shared_ptr<Job>> find(const std::string& id) const;
   void forget_oldest();
+  void carry_out_as(Job& job, const Work& work) const;
 
   JobSettings settings_;
   const Served& served_;
+  const std::shared_ptr<FeedBoard> board_;
   mutable std::mutex mutex_;
   std::list<Running> jobs_;  ///< oldest first
   bool stopping_ = false;

@@ -176,7 +176,9 @@ TEST(Jobs, of_those_that_ended_only_the_newest_are_kept) {
   Jobs jobs({.most_kept = 2}, served);
   std::vector<std::string> ids;
   for (int i = 0; i < 5; ++i) {
-    const auto started = jobs.start("echo", [](desk::Environment&, Progress&) -> Answer { return "{}"; });
+    const Work work{
+        .run = [](desk::Environment&, Progress&) -> Answer { return "{}"; }, .asked = {}, .store = {}, .site = {}};
+    const auto started = jobs.start("echo", work);
     ASSERT_TRUE(started);
     ids.push_back(started->id);
     ASSERT_TRUE(wait_until([&] { return jobs.state(ids.back())->state == desk::JobStanding::done; }));

@@ -1,19 +1,49 @@
 #include "http/route.h"
 
 #include <exception>
+#include <optional>
+
+#include "base/text.h"
+#include "desk/frame/session.h"
+#include "http/kept_answers.h"
 
 namespace sherd::http {
 
 std::vector<desk::Preset> Served::presets() const {
-  std::vector<desk::Preset> presets{{"store", store}};
+  std::vector<desk::Preset> presets{{"store", store}, {"in", store}, {"svg", ""}};
   if (!site.empty()) presets.push_back({"site", site});
   return presets;
 }
 
+namespace {
+
+/// Site, newest change and how the store was found: what an answer says follows from these. Nothing where the store
+/// does not open; the use case will say why.
+std::optional<std::string> state_of(const Work& work, desk::Environment& environment) {
+  const auto session = desk::open_session(environment, work.store, work.site);
+  if (!session) return std::nullopt;
+  const auto provenance = session->provenance(environment);
+  if (!provenance) return std::nullopt;
+  return join(provenance->inputs, "\n") + "\n" + join(session->store->warnings(), "\n") + "\n";
+}
+
+Answer kept_or_made(const Work& work, KeptAnswers& kept, desk::Environment& environment, Progress& progress) {
+  const auto state = state_of(work, environment);
+  if (!state) return work.run(environment, progress);
+  return kept.get(*state + work.asked, progress, [&]() -> KeptAnswers::Made {
+    Answer answer = work.run(environment, progress);
+    const bool lasts = answer && state_of(work, environment) == state;  // no change came in between
+    return {std::move(answer), lasts};
+  });
+}
+
+}  // namespace
+
 Answer carry_out(const Work& work, const Served& served, Progress& progress) {
   try {
     desk::Environment environment = served.environment;
-    return work(environment, progress);
+    if (!served.kept || work.store.empty()) return work.run(environment, progress);
+    return kept_or_made(work, *served.kept, environment, progress);
   } catch (const std::exception& error) {
     return fail(ErrorKind::internal, "internal", std::string("internal error: ") + error.what(),
                 "this is our fault; please report what you did");

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <functional>
+#include <memory>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -18,7 +19,11 @@ namespace sherd::http {
 /// A use case's answer as a document of the contract.
 using Answer = Result<std::string>;
 /// A request that was understood and only needs carrying out.
-using Work = std::function<Answer(desk::Environment&, Progress&)>;
+struct Work {
+  std::function<Answer(desk::Environment&, Progress&)> run;
+  std::string asked;        ///< the use case and its whole request as a document
+  std::string store, site;  ///< what the answer rests on; no store: on none
+};
 
 /// A use case without its types.
 struct Route {
@@ -30,12 +35,20 @@ struct Route {
 template <class Request, class Response>
 Route route_of(const desk::UseCase<Request, Response>& use_case) {
   const auto run = use_case.run;
-  const auto prepare = [run](const desk::Given& given, const std::vector<desk::Preset>& presets) -> Result<Work> {
+  const auto prepare = [run, name = std::string(use_case.name)](
+                           const desk::Given& given, const std::vector<desk::Preset>& presets) -> Result<Work> {
     SHERD_TRY(Request request, desk::read_request<Request>(given, presets));
-    return Work([run, request = std::move(request)](desk::Environment& environment, Progress& progress) -> Answer {
+    Work work;
+    desk::JsonWriter asked;
+    desk::write_json(asked, request);
+    work.asked = name + asked.text();
+    if constexpr (requires { request.store; }) work.store = request.store;
+    if constexpr (requires { request.site; }) work.site = request.site;
+    work.run = [run, request = std::move(request)](desk::Environment& environment, Progress& progress) -> Answer {
       SHERD_TRY(const Response response, run(request, environment, progress));
       return desk::envelope(response);
-    });
+    };
+    return work;
   };
   return {std::string(use_case.name), std::string(use_case.verb), std::string(use_case.path), prepare};
 }
@@ -43,17 +56,20 @@ Route route_of(const desk::UseCase<Request, Response>& use_case) {
 /// Of every use case in the program's table.
 std::vector<Route> all_routes();
 
+class KeptAnswers;
+
 /// What is served: which store, as whom, in which world.
 struct Served {
   desk::Environment environment;
   std::string store;
-  std::string site;  ///< "": the client may say, where the store holds several
+  std::string site;                        ///< "": the client may say, where the store holds several
+  std::shared_ptr<KeptAnswers> kept = {};  ///< none: every request is answered anew
 
   std::vector<desk::Preset> presets() const;
 };
 
-/// Carries out `work` in a world of its own (a store is used by one thread at a time). An exception becomes the
-/// error `internal`.
+/// Carries out `work` in a world of its own (a store is used by one thread at a time), unless the answer to it is kept
+/// and the record stands as it was. An exception becomes the error `internal`.
 Answer carry_out(const Work& work, const Served& served, Progress& progress);
 
 }  // namespace sherd::http

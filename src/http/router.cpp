@@ -27,12 +27,28 @@ class Patience final : public Progress {
   bool ran_out_ = false;
 };
 
+Response event_response(std::shared_ptr<EventStream> events) {
+  return {.status = 200,
+          .headers = {{"Content-Type", "text/event-stream; charset=utf-8"}, {"Cache-Control", "no-store"}},
+          .body = {},
+          .events = std::move(events)};
+}
+
 bool is_read(const Request& request) { return request.method == "GET" || request.method == "HEAD"; }
 
 }  // namespace
 
 Router::Router(std::vector<Route> routes, Served served, RouterSettings settings)
-    : routes_(std::move(routes)), served_(std::move(served)), settings_(settings), jobs_(settings.jobs, served_) {}
+    : routes_(std::move(routes)),
+      served_(std::move(served)),
+      settings_(settings),
+      feed_(served_.environment.open_feed ? std::make_unique<Feed>(served_, settings.feed) : nullptr),
+      jobs_(settings.jobs, served_, feed_ ? feed_->board() : nullptr) {}
+
+void Router::stop() {
+  jobs_.stop_all();
+  if (feed_) feed_->stop();
+}
 
 Response Router::refusal(const Error& error) const {
   return error_response(status_of(error), error, served_.environment.version);
@@ -53,6 +69,7 @@ Response Router::wrong_method(std::string_view allowed, const std::string& messa
 
 Response Router::no_such_path(std::string_view path) const {
   std::vector<std::string> known{"/api/jobs"};
+  if (feed_) known.emplace_back("/api/feed");
   for (const Route& route : routes_) known.push_back(route.path);
   return refusal({.code = "not_found",
                   .message = "there is nothing at " + shortened(path, 80),
@@ -74,11 +91,24 @@ Response Router::answer(const Request& request) {
   if (path == "/api/jobs") {
     return request.method == "POST" ? start_job(request) : wrong_method("POST", "jobs are started here", "use POST");
   }
+  if (path == "/api/feed" && feed_) {
+    return is_read(request) ? feed(request) : wrong_method("GET, HEAD", "changes can only be listened to", "use GET");
+  }
   constexpr std::string_view kJobs = "/api/jobs/";
   if (!path.starts_with(kJobs)) return no_such_path(path);
   const std::string_view rest = path.substr(kJobs.size());
   const std::size_t slash = std::min(rest.find('/'), rest.size());
   return job(request, std::string(rest.substr(0, slash)), rest.substr(slash));
+}
+
+void Router::get_ready() {
+  for (const Route& route : routes_) {
+    if (route.path != "/api/site" || !served_.kept) continue;
+    const auto given = desk::Given::query("");
+    if (!given) return;
+    const auto work = route.prepare(*given, served_.presets());
+    if (work) jobs_.start(route.name, *work);
+  }
 }
 
 Response Router::use_case(const Route& route, const Request& request) {
@@ -161,10 +191,29 @@ Response Router::events(const Request& request, const std::string& id) {
   if (!stream) return refusal(stream.error());
   // A browser that heard the end and asks again is told not to come back (WHATWG HTML, section 9.2.3).
   if (request.header("Last-Event-ID") == "done") return {.status = 204, .headers = {}, .body = {}, .events = nullptr};
-  return {.status = 200,
-          .headers = {{"Content-Type", "text/event-stream; charset=utf-8"}, {"Cache-Control", "no-store"}},
-          .body = {},
-          .events = *stream};
+  return event_response(*stream);
+}
+
+Response Router::feed(const Request& request) {
+  const auto stream = [&]() -> Result<std::shared_ptr<EventStream>> {
+    SHERD_TRY(const desk::Given given, desk::Given::query(request.query()));
+    SHERD_CHECK(desk::check_names(given, {"after"}));
+    std::optional<std::int64_t> after;
+    SHERD_CHECK(given.read("after", after));
+    if (const auto heard = request.header("Last-Event-ID"); heard && !heard->empty()) {
+      SHERD_TRY(const desk::Given last, desk::Given::query("after=" + std::string(*heard)));
+      SHERD_CHECK(last.read("after", after));
+    }
+    if (after && *after < 0) {
+      return fail({.kind = ErrorKind::usage,
+                   .code = "bad_request",
+                   .message = "after should be the number of a change, but is " + std::to_string(*after),
+                   .where = {.column = "after"},
+                   .hint = "0 tells all changes"});
+    }
+    return feed_->listen(after);
+  }();
+  return stream ? event_response(*stream) : refusal(stream.error());
 }
 
 }  // namespace sherd::http

@@ -1,9 +1,11 @@
 #pragma once
 
 #include <chrono>
+#include <memory>
 #include <string>
 #include <vector>
 
+#include "http/feed.h"
 #include "http/handler.h"
 #include "http/jobs.h"
 #include "http/route.h"
@@ -13,10 +15,11 @@ namespace sherd::http {
 struct RouterSettings {
   std::chrono::seconds longest_answer{60};  ///< longer work is stopped with 503 and belongs into a job
   JobSettings jobs;
+  FeedSettings feed;
 };
 
-/// Everything under /api/: the use cases that read, by path, and the jobs. The store is the server's, never the
-/// client's, to say.
+/// Everything under /api/: the use cases that read, by path, the jobs, and the feed of changes. The store is the
+/// server's, never the client's, to say.
 class Router {
  public:
   Router(std::vector<Route> routes, Served served, RouterSettings settings = {});
@@ -25,13 +28,17 @@ class Router {
   /// status of the error; 404 with "did you mean" for a strange path, 405 where the path has no such method.
   Response answer(const Request& request);
 
-  void stop_jobs() { jobs_.stop_all(); }
+  /// Works out beside the requests what the first page asks for first, so that it is kept when a browser comes.
+  void get_ready();
+  /// Tells jobs and feed to end, without waiting.
+  void stop();
 
  private:
   Response use_case(const Route& route, const Request& request);
   Response start_job(const Request& request);
   Response job(const Request& request, const std::string& id, std::string_view part);
   Response events(const Request& request, const std::string& id);
+  Response feed(const Request& request);
   Response wrong_method(std::string_view allowed, const std::string& message, const std::string& hint) const;
   Response no_such_path(std::string_view path) const;
   Response refusal(const Error& error) const;
@@ -41,6 +48,7 @@ class Router {
   std::vector<Route> routes_;
   Served served_;
   RouterSettings settings_;
+  std::unique_ptr<Feed> feed_;  ///< none where the world has no feed
   Jobs jobs_;
 };
 

@@ -2,7 +2,9 @@
 
 #include <utility>
 
+#include "desk/frame/kept_columns.h"
 #include "desk/frame/session.h"
+#include "http/kept_answers.h"
 #include "http/server.h"
 #include "http/workbench.h"
 
@@ -20,6 +22,15 @@ Result<void> look_at(const ServeRequest& request, desk::Environment& environment
   }
   SHERD_TRY(const desk::Session session, desk::open_session(environment, request.store, request.site));
   return {};
+}
+
+/// From now on what one request has read of the record, the next one finds in memory.
+void keep_columns(desk::Environment& environment) {
+  environment.open_store = [open = environment.open_store, kept = std::make_shared<desk::KeptColumns>()](
+                               const std::string& address) -> Result<std::unique_ptr<Store>> {
+    SHERD_TRY(std::unique_ptr<Store> store, open(address));
+    return desk::keeping(std::move(store), kept);
+  };
 }
 
 }  // namespace
@@ -41,10 +52,13 @@ Result<void> serve(const ServeRequest& request, desk::Environment environment, c
   WorkbenchSettings of_workbench;
   of_workbench.guard = {
       .port = server.port(), .loopback_only = server.is_loopback(), .body_bytes = settings.body_bytes};
-  Workbench workbench(of_workbench, all_routes(), {std::move(environment), request.store, request.site}, assets);
+  keep_columns(environment);
+  const Served served{std::move(environment), request.store, request.site, std::make_shared<KeptAnswers>()};
+  Workbench workbench(of_workbench, all_routes(), served, assets);
+  workbench.get_ready();
   on_listening(server.origin() + "/?token=" + workbench.token());
   server.run(workbench, true);
-  workbench.stop_jobs();
+  workbench.stop();
   return {};
 }
 

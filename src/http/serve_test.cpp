@@ -10,6 +10,8 @@
 #include "desk/site/import_table.h"
 #include "desk/site/new_site.h"
 #include "http/client.h"
+#include "http/kept_answers.h"
+#include "http/router.h"
 #include "http/testing.h"
 #include "store/open.h"
 
@@ -147,6 +149,39 @@ TEST_F(ServeTest, many_readers_at_once_each_have_a_store_of_their_own) {
   }
   for (std::thread& thread : threads) thread.join();
   EXPECT_EQ(right, 100);
+}
+
+TEST_F(ServeTest, an_answer_that_was_kept_gives_way_to_the_next_change) {
+  Serving serving({.store = store_, .site = {}, .bind = {}, .port = 0}, environment_);
+  const json first = serving.get("/api/site", 200);
+  EXPECT_EQ(first["lines"], 3);
+  EXPECT_EQ(serving.get("/api/site", 200), first);
+  EXPECT_EQ(serving.get("/api/lines?where=context%3D101", 200)["count"], 5);
+  import("sherds", "context,fabric,count,weight_g\n101,grey-1,4,9.5\n");
+  EXPECT_EQ(serving.get("/api/site", 200)["lines"], 4);
+  EXPECT_NE(serving.get("/api/site", 200)["provenance"], first["provenance"]);
+  EXPECT_EQ(serving.get("/api/lines?where=context%3D101", 200)["count"], 9);
+  EXPECT_EQ(serving.get("/api/tally?by=fabric", 200)["total"]["count"], 10);
+}
+
+TEST_F(ServeTest, what_the_first_page_asks_is_there_when_the_browser_comes) {
+  const auto kept = std::make_shared<KeptAnswers>();
+  Router router(all_routes(), {environment_, store_, {}, kept});
+  router.get_ready();
+  ASSERT_TRUE(testing::wait_until([&] { return kept->bytes() > 0; }));
+  const std::size_t bytes = kept->bytes();
+  EXPECT_EQ(json::parse(router.answer(testing::get("/api/site")).body)["lines"], 3);
+  EXPECT_EQ(kept->bytes(), bytes);
+  router.answer(testing::get("/api/tally?by=fabric"));
+  EXPECT_GT(kept->bytes(), bytes);
+}
+
+TEST_F(ServeTest, two_questions_are_two_answers) {
+  Serving serving({.store = store_, .site = {}, .bind = {}, .port = 0}, environment_);
+  EXPECT_EQ(serving.get("/api/lines?where=context%3D101&limit=1", 200)["lines"].size(), 1U);
+  EXPECT_EQ(serving.get("/api/lines?where=context%3D101&limit=2", 200)["lines"].size(), 2U);
+  EXPECT_EQ(serving.get("/api/lines?limit=1&where=context%3D101", 200)["lines"].size(), 1U);
+  EXPECT_EQ(serving.get("/api/lines?where=context%3D102", 200)["total"], 1);
 }
 
 TEST_F(ServeTest, what_cannot_be_served_is_said_before_anything_listens) {

@@ -9,13 +9,13 @@ namespace sherd::http {
 
 namespace {
 
-constexpr std::array<std::pair<std::string_view, int>, 21> kStatuses{{
-    {"no_site", 404},         {"no_change", 404},       {"not_found", 404},        {"no_field", 404},
-    {"no_job", 404},          {"conflict", 409},        {"later_change", 409},     {"still_used", 409},
-    {"no_longer_there", 409}, {"nothing_to_undo", 409}, {"already_imported", 409}, {"already_done", 409},
-    {"store_exists", 409},    {"store_busy", 503},      {"no_store", 500},         {"not_a_store", 500},
-    {"damaged_store", 500},   {"newer_store", 500},     {"cannot_open", 500},      {"disk_error", 500},
-    {"disk_full", 507},
+constexpr std::array<std::pair<std::string_view, int>, 23> kStatuses{{
+    {"no_site", 404},      {"no_change", 404},       {"not_found", 404},       {"no_field", 404},
+    {"no_job", 404},       {"no_context", 404},      {"conflict", 409},        {"later_change", 409},
+    {"still_used", 409},   {"no_longer_there", 409}, {"nothing_to_undo", 409}, {"already_imported", 409},
+    {"already_done", 409}, {"store_exists", 409},    {"store_busy", 503},      {"no_store", 500},
+    {"not_a_store", 500},  {"damaged_store", 500},   {"newer_store", 500},     {"cannot_open", 500},
+    {"disk_error", 500},   {"disk_full", 507},       {"connection_lost", 503},
 }};
 
 constexpr std::array<std::pair<int, std::string_view>, 19> kReasons{{
@@ -39,6 +39,19 @@ constexpr std::array<std::pair<int, std::string_view>, 19> kReasons{{
     {503, "Service Unavailable"},
     {507, "Insufficient Storage"},
 }};
+
+std::string sentence_of(int status) {
+  switch (status) {
+    case 413:
+      return "the request's body is too large";
+    case 429:
+      return "too much is asked at once";
+    case 431:
+      return "the request's headers are too large";
+    default:
+      return "this is not an HTTP request";
+  }
+}
 
 }  // namespace
 
@@ -64,6 +77,14 @@ std::string_view reason_of(int status) {
     if (known == status) return reason;
   }
   return "Other";
+}
+
+Response unread_response(int status, const std::string& version) {
+  Error error{.kind = ErrorKind::usage, .code = "bad_request", .message = sentence_of(status), .where = {}, .hint = {}};
+  if (status == 429) error.code = "too_many_requests";
+  Response response = error_response(status, error, version);
+  if (status == 429) response.headers.emplace_back("Retry-After", "1");
+  return response;
 }
 
 Response error_response(int status, const Error& error, const std::string& version) {

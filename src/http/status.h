@@ -14,6 +14,9 @@ int status_of(const Error& error);
 /// The reason phrase (RFC 9110 section 15).
 std::string_view reason_of(int status);
 
+/// A request that was not read or not taken: 400, 413, 429 (with Retry-After) or 431.
+Response unread_response(int status, const std::string& version);
+
 /// An error as the contract's envelope.
 Response error_response(int status, const Error& error, const std::string& version);
 

@@ -23,7 +23,8 @@ class Workbench final : public Handler {
   Response handle(const Request& request) override;
 
   const std::string& token() const { return guard_.token(); }
-  void stop_jobs() { router_.stop_jobs(); }
+  void get_ready() { router_.get_ready(); }
+  void stop() { router_.stop(); }
 
  private:
   Response answer(const Request& request);

@@ -7,8 +7,8 @@
 
 namespace sherd {
 
-/// A row that dates what is seen on a piece, of the shipped table or of a store's own. Rows of the kind `dates`, and the
-/// ranges that a store's fabrics and forms carry, take this shape, too.
+/// A row that dates what is seen on a piece, of the shipped table or of a store's own. Rows of the kind `dates`, and
+/// the ranges that a store's fabrics and forms carry, take this shape, too.
 struct DatedRow {
   Evidence evidence;
   bool of_store = false;

@@ -3,78 +3,22 @@
 #include <algorithm>
 #include <array>
 
+#include "notation/date_words.h"
+
 namespace sherd::notation {
 
 namespace {
 
-using Core = WrittenBound::Core;
 using Part = WrittenPart::Kind;
-
-constexpr std::int64_t kLastCentury = 21;  ///< a bare number up to this may be a century
-constexpr std::int64_t kMostCenturies = 99;
-constexpr int kDigits = 7;
-
-constexpr std::array<std::string_view, 20> kOrdinals{
-    "first",     "second",    "third",       "fourth",     "fifth",      "sixth",      "seventh",
-    "eighth",    "ninth",     "tenth",       "eleventh",   "twelfth",    "thirteenth", "fourteenth",
-    "fifteenth", "sixteenth", "seventeenth", "eighteenth", "nineteenth", "twentieth"};
-
-struct NamedPart {
-  std::string_view word;
-  int first, last;
-  bool century;  ///< C is written with it: LC13
-};
-constexpr std::array<NamedPart, 14> kNamedParts{{{"early", 1, 1, false},
-                                                 {"mid", 2, 2, false},
-                                                 {"middle", 2, 2, false},
-                                                 {"late", 3, 3, false},
-                                                 {"e", 1, 1, false},
-                                                 {"m", 2, 2, false},
-                                                 {"l", 3, 3, false},
-                                                 {"em", 1, 2, false},
-                                                 {"ml", 2, 3, false},
-                                                 {"ec", 1, 1, true},
-                                                 {"mc", 2, 2, true},
-                                                 {"lc", 3, 3, true},
-                                                 {"emc", 1, 2, true},
-                                                 {"mlc", 2, 3, true}}};
 
 constexpr std::array<std::string_view, 5> kProbable{"prob", "probably", "probable", "likely", "apparently"};
 constexpr std::array<std::string_view, 5> kPossible{"poss", "possibly", "possible", "perhaps", "maybe"};
 constexpr std::array<std::string_view, 6> kCirca{"ca", "circa", "about", "approx", "approximately", "around"};
 
-bool is_number(const DateToken& token) { return token.kind == DateToken::Kind::number; }
-
 template <std::size_t N>
 bool is_any(const DateToken& token, const std::array<std::string_view, N>& words) {
   return token.kind == DateToken::Kind::word && std::ranges::find(words, token.word) != words.end();
 }
-
-bool is_ordinal_ending(const DateToken& token) {
-  return !token.spaced && (token.is("st") || token.is("nd") || token.is("rd") || token.is("th"));
-}
-
-const NamedPart* named(const DateToken& token) {
-  if (token.kind != DateToken::Kind::word) return nullptr;
-  const auto* found = std::ranges::find(kNamedParts, std::string_view(token.word), &NamedPart::word);
-  return found == kNamedParts.end() ? nullptr : found;
-}
-
-/// 1 for "first"; 0 for none.
-int ordinal_word(const DateToken& token) {
-  if (token.kind != DateToken::Kind::word) return 0;
-  const auto found = std::ranges::find(kOrdinals, token.word);
-  return found == kOrdinals.end() ? 0 : static_cast<int>(found - kOrdinals.begin()) + 1;
-}
-
-std::optional<Part> division(const DateToken& token) {
-  if (token.is("half")) return Part::half;
-  if (token.is("quarter") || token.is("qtr")) return Part::quarter;
-  if (token.is("third")) return Part::third;
-  return std::nullopt;
-}
-
-int divisions(Part part) { return part == Part::half ? 2 : part == Part::quarter ? 4 : 3; }
 
 }  // namespace
 
@@ -135,10 +79,16 @@ std::expected<bool, DateTrouble> BoundReader::letter_c(WrittenBound& bound) {
   if (!token().is("c")) return false;
   const std::size_t ahead = token(1).is('.') ? 2 : 1;
   const DateToken& what = token(ahead);
-  const bool small = is_number(what) && what.number <= kLastCentury && what.digits <= 2;
+  const bool small = is_number(what) && what.number <= kLastBareCentury && what.digits <= 2;
   const bool joined = ahead == 1 && !what.spaced;
   const bool ordinal = is_number(what) && is_ordinal_ending(token(ahead + 1));
   if (small && (joined || (ahead == 1 && token().capital))) return false;
+  const DateToken& after = token(ahead + 1);
+  const bool two_digits = is_number(what) && what.digits == 2 && !small;
+  if (two_digits && joined && !ordinal && (after.is("bc") || after.is("bce"))) {
+    return trouble("this may be a century or circa and a year: write 22nd century BC, or circa 22 BC");
+  }
+  if (two_digits && joined && ordinal) return false;  // C22nd
   if (small && !ordinal && !(bound.era && bound.era_before)) {
     return trouble("this may be a century or circa and a year: write C13, or circa AD 13");
   }
@@ -154,6 +104,7 @@ bool BoundReader::era(WrittenBound& bound, bool before) {
   bound.era = bc ? Era::bc : Era::ad;
   bound.era_before = before;
   bound.small_bc = token().is("bc") && !token().capital;
+  bound.small_ad = token().is("ad") && !token().capital;
   next();
   point();
   return true;
@@ -167,6 +118,12 @@ BoundReader::Done BoundReader::before_core(WrittenBound& bound) {
       bound.circa = true;
       continue;
     }
+    if (token().is("fl") || token().is("floruit") || token().is("flourished")) {
+      bound.flourished = true;
+      next();
+      point();
+      continue;
+    }
     if (!bound.circa) {
       SHERD_TRY(const bool taken, letter_c(bound));
       if (taken) continue;
@@ -177,13 +134,13 @@ BoundReader::Done BoundReader::before_core(WrittenBound& bound) {
 }
 
 bool BoundReader::named_part(WrittenBound& bound) {
-  const NamedPart* found = named(token());
+  const NamedPart* found = named_part_of(token());
   if (found == nullptr) return false;
   const std::size_t back = at_;
   next();
   if (!found->century) point();
   // early-mid 13th, E-M 13, E/M13: the first part ends where the next begins; mid-13th: the dash only joins.
-  const bool parts_follow = at_separator() && named(token(1)) != nullptr;
+  const bool parts_follow = at_separator() && (named_part_of(token(1)) != nullptr || at_period(1));
   if (token().is('-') && !parts_follow) next();
   const bool single = found->word.size() <= 3 && found->word != "mid";
   if (single && !parts_follow && !is_number(token()) && !token().is("c")) {
@@ -227,69 +184,6 @@ bool BoundReader::part(WrittenBound& bound) {
   return true;
 }
 
-void BoundReader::century_word(WrittenBound& bound) {
-  if (!token().is("c") && !token().is("cent") && !token().is("century") && !token().is("centuries")) return;
-  // In "13th c.1350" the c is not the century's: no number may follow it.
-  if (token().is("c") && is_number(token(token(1).is('.') ? 2 : 1))) return;
-  bound.core = Core::century;
-  bound.named = true;
-  next();
-  point();
-}
-
-BoundReader::Done BoundReader::number(WrittenBound& bound) {
-  if (token().digits > kDigits) return trouble("a year has at most seven digits");
-  bound.core = Core::year;
-  bound.number = token().number;
-  bound.digits = token().digits;
-  next();
-  if (is_ordinal_ending(token())) {
-    bound.core = Core::century;
-    bound.ordinal = true;
-    next();
-  }
-  century_word(bound);
-  return {};
-}
-
-BoundReader::Done BoundReader::core(WrittenBound& bound) {
-  const std::size_t start = at_;
-  bool bare = false;  // L13
-  if (token().is("c") && is_number(token(1))) {
-    next();
-    SHERD_CHECK(number(bound));
-    bound.core = Core::century;
-    bound.named = true;
-    const bool quarter =
-        token().is('.') && !token().spaced && is_number(token(1)) && !token(1).spaced && token(1).digits == 1;
-    if (quarter && !bound.part && token(1).number >= 1 && token(1).number <= 4) {
-      const int which = static_cast<int>(token(1).number);
-      bound.part = WrittenPart{Part::quarter, which, which};
-      next();
-      next();
-    }
-  } else if (const int ordinal = ordinal_word(token()); ordinal > 0) {
-    bound.core = Core::century;
-    bound.ordinal = true;
-    bound.number = ordinal;
-    next();
-    century_word(bound);
-  } else if (is_number(token())) {
-    SHERD_CHECK(number(bound));
-    bare = bound.part && bound.core == Core::year;
-    if (bare) bound.core = Core::century;
-  } else {
-    if (bound.part && at_separator()) return {};  // "early to mid 13th": the century follows
-    return trouble("a year or a century is wanted here");
-  }
-  const std::int64_t last = bare ? kLastCentury : kMostCenturies;
-  if (bound.core == Core::century && (bound.number < 1 || bound.number > last)) {
-    at_ = start;
-    return trouble(bare ? "only a century has parts, and this is none" : "centuries run from 1 to 99");
-  }
-  return {};
-}
-
 std::expected<WrittenBound, DateTrouble> BoundReader::bound() {
   WrittenBound out;
   out.at = token().at;
@@ -298,11 +192,13 @@ std::expected<WrittenBound, DateTrouble> BoundReader::bound() {
     out.era = Era::bc;  // -120
     next();
   }
-  part(out);
-  SHERD_CHECK(core(out));
-  doubt();
-  if (!out.era) era(out, false);
-  if (token().is("bp") || token().is("cal")) return trouble("radiocarbon ages and calibrated dates are not read here");
+  SHERD_TRY(const bool name, period(out));
+  if (!name) {
+    part(out);
+    SHERD_CHECK(core(out));
+    doubt();
+    if (!out.era) era(out, false);
+  }
   doubt();
   if (token().is('.') && token(1).kind == DateToken::Kind::end) next();
   return out;

@@ -21,9 +21,11 @@ const std::vector<DateStyle>& all_styles() {
        .circa = 5,
        .open_years = std::nullopt},
       {.name = "object-id",
-       .source = "Object ID (ICOM), guide to dates: circa 10 years either side, before and after reach 100 years; "
-                 "centuries and their parts are not given there and are those of the default",
-       .open_years = 100},
+       .source = "Object ID (ICOM), guide to dates: circa 10 years either side, before and after reach 100 years, "
+                 "a maker flourished 20 years either side; centuries and their parts are not given there and are "
+                 "those of the default",
+       .open_years = 100,
+       .flourished = 20},
       {.name = "ucsd",
        .source = "University of California San Diego, image description guide: 16th century 1500-1599, early 19th "
                  "1800-1825, mid 13th 1235-1265, circa 5 years either side of a year and no widening of a range; late "
@@ -38,6 +40,18 @@ const std::vector<DateStyle>& all_styles() {
                  "late (60-100) are ours and overlap it",
        .parts = {{{1, 40}, {30, 70}, {60, 100}}},
        .open_years = std::nullopt},
+      {.name = "quarters",
+       .source =
+           "common practice of pottery reports, from memory: early and late are the first and the last quarter of "
+           "a century, mid is the half between them",
+       .parts = {{{1, 25}, {26, 75}, {76, 100}}},
+       .open_years = std::nullopt},
+      {.name = "edtf",
+       .source = "Extended Date/Time Format, Library of Congress, 4 February 2019 (ISO 8601-2:2019), levels 0 to 2; "
+                 "no other notation is read by it",
+       .century_starts = -100,
+       .open_years = std::nullopt,
+       .edtf = true},
   };
   return styles;
 }

@@ -24,7 +24,9 @@ struct DateStyle {
   std::array<CenturyPart, 3> parts{{{1, 33}, {34, 67}, {68, 100}}};  ///< early, mid, late
   int circa = 10;                                                    ///< years either side
   bool circa_widens_ranges = true;                                   ///< c. 43-60 is 33-70, else 43-60
-  std::optional<int> open_years;  ///< how far "before" and "after" reach; nothing: without limit
+  std::optional<int> open_years;                 ///< how far "before" and "after" reach; nothing: without limit
+  std::optional<int> flourished = std::nullopt;  ///< years either side of "fl."; nothing: the style does not say
+  bool edtf = false;                             ///< the text is EDTF and nothing else
 };
 
 std::span<const DateStyle> date_styles();

@@ -14,7 +14,7 @@ bool is_letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z')
 char folded(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
 
 /// Characters beyond ASCII that stand for one of ASCII.
-constexpr std::array<std::pair<std::string_view, char>, 9> kOthers{{
+constexpr std::array<std::pair<std::string_view, char>, 11> kOthers{{
     {"\u2010", '-'},
     {"\u2011", '-'},
     {"\u2012", '-'},
@@ -24,6 +24,8 @@ constexpr std::array<std::pair<std::string_view, char>, 9> kOthers{{
     {"\u00A0", ' '},
     {"\u2009", ' '},
     {"\u00D7", 'x'},
+    {"\u2019", '\''},
+    {"\u00B1", kPlusMinus},
 }};
 
 class Scanner {
@@ -50,10 +52,12 @@ class Scanner {
       } else {
         symbol(token, c);
         at_ += length;
+        if (c == '+') plus_minus(token);
       }
+      token.end = at_;
       out.push_back(std::move(token));
     }
-    out.push_back({.spaced = spaced_, .at = text_.size()});
+    out.push_back({.spaced = spaced_, .at = text_.size(), .end = text_.size()});
     return out;
   }
 
@@ -71,8 +75,35 @@ class Scanner {
 
   void number(DateToken& token) {
     token.kind = DateToken::Kind::number;
-    for (; at_ < text_.size() && is_digit(text_[at_]); ++at_) {
-      if (++token.digits <= kDigits) token.number = token.number * 10 + (text_[at_] - '0');
+    for (;;) {
+      for (; at_ < text_.size() && is_digit(text_[at_]); ++at_) {
+        if (++token.digits <= kDigits) token.number = token.number * 10 + (text_[at_] - '0');
+      }
+      if (token.digits > kDigits || !at_thousands()) return;
+      ++at_;
+    }
+  }
+
+  /// A comma with three digits behind it, and no more than three before the first.
+  bool at_thousands() const {
+    const auto digit = [&](std::size_t at) { return at < text_.size() && is_digit(text_[at]); };
+    if (at_ >= text_.size() || text_[at_] != ',') return false;
+    std::size_t before = at_;
+    while (before > 0 && is_digit(text_[before - 1])) --before;
+    return at_ - before <= 3 && digit(at_ + 1) && digit(at_ + 2) && digit(at_ + 3) && !digit(at_ + 4);
+  }
+
+  /// +- and +/-
+  void plus_minus(DateToken& token) {
+    const std::size_t slash = at_ < text_.size() && text_[at_] == '/' ? 1 : 0;
+    std::size_t length = 1;
+    if (at_ + slash >= text_.size()) return;
+    at_ += slash;
+    if (meant(length) == '-') {
+      token.symbol = kPlusMinus;
+      at_ += length;
+    } else {
+      at_ -= slash;
     }
   }
 
@@ -81,13 +112,17 @@ class Scanner {
     token.capital = text_[at_] != folded(text_[at_]);
     if (pointed(token)) return;
     for (; at_ < text_.size() && is_letter(text_[at_]); ++at_) token.word += folded(text_[at_]);
-    const std::string& word = token.word;  // 13thC: the C is a word of its own
-    if (word != "stc" && word != "ndc" && word != "rdc" && word != "thc") return;
-    token.word.pop_back();
-    --at_;
+    const std::string& word = token.word;
+    if (word == "stc" || word == "ndc" || word == "rdc" || word == "thc") {  // 13thC: the C is a word of its own
+      token.word.pop_back();
+      --at_;
+    } else if (word == "calbc" || word == "calad" || word == "calbp" || word == "calce" || word == "calbce") {
+      at_ -= word.size() - 3;
+      token.word.resize(3);
+    }
   }
 
-  /// A.D., B.C., B.C.E., C.E., n.d.
+  /// A.D., B.C., B.C.E., C.E., B.P., n.d.
   bool pointed(DateToken& token) {
     std::string letters;
     std::size_t end = at_;
@@ -98,7 +133,10 @@ class Scanner {
     if (end < text_.size() && is_letter(text_[end]) && (end + 1 == text_.size() || text_[end + 1] == ' ')) {
       letters += folded(text_[end++]);
     }
-    if (letters != "ad" && letters != "bc" && letters != "bce" && letters != "ce" && letters != "nd") return false;
+    if (letters != "ad" && letters != "bc" && letters != "bce" && letters != "ce" && letters != "bp" &&
+        letters != "nd") {
+      return false;
+    }
     token.word = letters;
     at_ = end;
     return true;

@@ -52,6 +52,14 @@ Result<Cell> parse_cell(const StoredColumn& column, std::string_view typed) {
   return Cell{column.type == CellType::year ? from_historical(*value).value : *value, {}};
 }
 
+void copy_cell(const StoredColumn& column, const Cell& cell, Column& to) {
+  if (is_text(column.type)) {
+    to.set_text(0, cell.text);
+  } else {
+    to.set_integer(0, cell.integer.value_or(Column::kNull));
+  }
+}
+
 std::string row_name(const Versioned& table, const Table& rows, std::size_t row) {
   std::vector<std::string> parts;
   for (const StoredColumn& column : table.columns) {
@@ -71,6 +79,23 @@ Result<void> check_text(std::string_view column, std::string_view text) {
                     {},
                     "Save the file as text in UTF-8 and read it again"},
                    column);
+}
+
+std::string readable(std::string_view text) {
+  if (check_text({}, text)) return std::string(text);
+  std::string out;
+  while (!text.empty()) {
+    std::size_t size = 1;
+    while (size < 4 && size < text.size() && !is_utf8(text.substr(0, size))) ++size;
+    if (text.front() != '\0' && is_utf8(text.substr(0, size))) {
+      out += text.substr(0, size);
+    } else {
+      out += "\xEF\xBF\xBD";
+      size = 1;
+    }
+    text.remove_prefix(size);
+  }
+  return out;
 }
 
 }  // namespace sherd::store

@@ -62,6 +62,8 @@ class FaultStore final : public Store {
     return through([&] { return inner_.verify(); });
   }
   std::vector<std::string> warnings() const override { return inner_.warnings(); }
+  /// Its calls are not counted.
+  Away& away() override { return inner_.away(); }
 
  private:
   class FaultWriting final : public Writing {
@@ -88,6 +90,12 @@ class FaultStore final : public Store {
     }
     Result<void> put_site(const Site& site) override {
       return store_.through([&] { return inner_->put_site(site); });
+    }
+    Result<void> replay(const CopyChange& change) override {
+      return store_.through([&] { return inner_->replay(change); });
+    }
+    Result<void> settle(const Settlement& settlement) override {
+      return store_.through([&] { return inner_->settle(settlement); });
     }
     Result<Change> commit() override {
       return store_.through([&] { return inner_->commit(); });

@@ -8,6 +8,7 @@
 
 #include "base/text.h"
 #include "sherd_store_data.h"
+#include "store/change_hash.h"
 
 namespace sherd::store {
 
@@ -30,25 +31,11 @@ std::vector<std::string> statements(std::string_view text) {
   return out;
 }
 
-void run_steps(Dialect& dialect, std::span<const std::string_view> steps) {
-  soci::session& sql = dialect.sql();
-  dialect.begin_change();
-  sql << dialect.ddl("create table if not exists meta (name $text primary key, value $text not null) $strict");
-  const std::int64_t from = schema_version(dialect);
-  for (std::size_t step = static_cast<std::size_t>(from); step < steps.size(); ++step) {
-    for (const std::string& statement : statements(dialect.ddl(steps[step]))) sql << statement;
-  }
-  const std::string version = std::to_string(steps.size());
-  sql << "insert into meta (name, value) values ('schema_version', :v) on conflict (name) do update set value = "
-         "excluded.value",
-      soci::use(version);
-  sql << "commit";
-}
-
 }  // namespace
 
 std::span<const std::string_view> migrations() {
-  static const std::array<std::string_view, 2> kSteps{migration::step_1, migration::step_2};
+  static const std::array<std::string_view, 4> kSteps{migration::step_1, migration::step_2, migration::step_3,
+                                                      migration::step_4};
   return kSteps;
 }
 
@@ -59,9 +46,26 @@ std::int64_t schema_version(Dialect& dialect) {
   return sql.got_data() ? std::stoll(version) : 0;
 }
 
+void run_steps(Dialect& dialect, std::span<const std::string_view> steps) {
+  soci::session& sql = dialect.sql();
+  sql << dialect.ddl("create table if not exists meta (name $text primary key, value $text not null) $strict");
+  const std::int64_t from = schema_version(dialect);
+  for (std::size_t step = static_cast<std::size_t>(from); step < steps.size(); ++step) {
+    for (const std::string& statement : statements(dialect.ddl(steps[step]))) sql << statement;
+  }
+  const auto to = static_cast<std::int64_t>(steps.size());
+  if (from < kHashedSince && kHashedSince <= to) seal_former_changes(dialect);
+  const std::string version = std::to_string(steps.size());
+  sql << "insert into meta (name, value) values ('schema_version', :v) on conflict (name) do update set value = "
+         "excluded.value",
+      soci::use(version);
+}
+
 Result<void> migrate(Dialect& dialect, std::span<const std::string_view> steps) {
   auto done = guarded(dialect, [&]() -> Result<void> {
+    dialect.begin_change();
     run_steps(dialect, steps);
+    dialect.sql() << "commit";
     return {};
   });
   if (!done) roll_back(dialect);

@@ -15,7 +15,9 @@ std::span<const std::string_view> migrations();
 
 /// The version of the schema; 0 where there is none. Throws what the database throws.
 std::int64_t schema_version(Dialect& dialect);
-/// Runs those that the store lacks, all in one transaction.
+/// Runs those that the store lacks, in the transaction of a writer that is open. Throws what the database throws.
+void run_steps(Dialect& dialect, std::span<const std::string_view> steps);
+/// The same in a transaction of its own.
 Result<void> migrate(Dialect& dialect, std::span<const std::string_view> steps);
 
 }  // namespace sherd::store

@@ -27,7 +27,8 @@ Texts wanted(const Versioned& table) {
   return {create + "\n) strict",
           "CREATE UNIQUE INDEX " + name + "_current on " + name + " (site, uid) where to_change is null",
           "CREATE INDEX " + name + "_from on " + name + " (from_change)",
-          "CREATE INDEX " + name + "_to on " + name + " (to_change) where to_change is not null"};
+          "CREATE INDEX " + name + "_to on " + name + " (to_change) where to_change is not null",
+          "CREATE INDEX " + name + "_past on " + name + " (uid) where to_change is not null"};
 }
 
 Texts rows_of(Dialect& dialect, const std::string& query) {
@@ -56,7 +57,8 @@ TEST(Migrations, lead_to_the_schema_that_the_field_lists_ask_for) {
 TEST(Migrations, know_every_table_there_is) {
   auto dialect = must(connect_sqlite_in_memory());
   must(migrate(*dialect, migrations()));
-  Texts names{"change", "document_chunk", "meta", "record_counter", "site"};
+  Texts names{"change", "change_hash",    "document_chunk", "merged_change",
+              "meta",   "record_counter", "record_lease",   "site"};
   for (const Versioned& table : versioned_tables()) names.push_back(table.table);
   std::ranges::sort(names);
   EXPECT_EQ(rows_of(*dialect, "select name from sqlite_schema where type = 'table' order by name"), names);
@@ -95,33 +97,45 @@ TEST(Migrations, a_store_of_version_1_opens_and_holds_what_it_held) {
   EXPECT_EQ(must(writing->lease_records("SAL26", 1)), 3);
 }
 
+/// The steps of today and a later version's.
+std::vector<std::string_view> and_one_more(std::string_view step) {
+  std::vector<std::string_view> steps(migrations().begin(), migrations().end());
+  steps.push_back(step);
+  return steps;
+}
+
+/// "path.before-N" for a store that is led forward to the version after today's.
+std::string kept_before(const std::string& path) { return path + ".before-" + std::to_string(migrations().size() + 1); }
+
 TEST(Migrations, an_older_store_is_led_forward_behind_a_backup) {
   const TestFolder folder;
   const std::string path = folder.file("a.sherds");
   put_site(*must(create(path)), "SAL26");
-  const std::array<std::string_view, 3> steps{migrations()[0], migrations()[1],
-                                              "create table note (text $text not null) $strict;\n"
-                                              "insert into note values ('moved');\n"};
+  const auto steps = and_one_more(
+      "create table note (text $text not null) $strict;\n"
+      "insert into note values ('moved');\n");
   put_site(*must(open_sqlite(path, {}, steps)), "QUAY9");
-  const auto before = open(path + ".before-3");
+  const auto before = open(kept_before(path));
   ASSERT_TRUE(before.has_value()) << before.error().message;
   EXPECT_EQ(must((*before)->sites()).size(), 1U);
   EXPECT_EQ(must(must(open_sqlite(path, {}, steps))->sites()).size(), 2U);
   const auto newer = open(path);
   ASSERT_EQ(code_of(newer), "newer_store");
-  EXPECT_EQ(newer.error().message, path + " was written by a newer version of the program (schema 3, known here 2)");
+  EXPECT_EQ(newer.error().message, path + " was written by a newer version of the program (schema " +
+                                       std::to_string(migrations().size() + 1) + ", known here " +
+                                       std::to_string(migrations().size()) + ")");
 }
 
 TEST(Migrations, one_that_fails_leaves_the_store_as_it_was) {
   const TestFolder folder;
   const std::string path = folder.file("a.sherds");
   put_site(*must(create(path)), "SAL26");
-  const std::array<std::string_view, 3> steps{migrations()[0], migrations()[1],
-                                              "create table note (text $text) $strict;\n"
-                                              "insert into nothing values (1);\n"};
+  const auto steps = and_one_more(
+      "create table note (text $text) $strict;\n"
+      "insert into nothing values (1);\n");
   EXPECT_EQ(code_of(open_sqlite(path, {}, steps)), "store_error");
   EXPECT_EQ(code_of(open_sqlite(path, {}, steps)), "store_error");
-  EXPECT_TRUE(file_exists(path + ".before-3") && file_exists(path + ".before-3.2")) << "no backup is overwritten";
+  EXPECT_TRUE(file_exists(kept_before(path)) && file_exists(kept_before(path) + ".2")) << "no backup is overwritten";
   EXPECT_EQ(must(must(open(path))->sites()).size(), 1U);
 }
 

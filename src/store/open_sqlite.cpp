@@ -1,11 +1,13 @@
 #include "store/open_sqlite.h"
 
 #include <fmt/format.h>
+#include <soci/soci.h>
 
 #include "store/migrations.h"
 #include "store/sql_store.h"
 #include "store/sqlite_errors.h"
 #include "store/sqlite_file.h"
+#include "store/sqlite_schema.h"
 
 namespace sherd::store {
 
@@ -23,22 +25,13 @@ Result<void> check_free(const std::string& path) {
               "Put that store back beside it, or move the log away first");
 }
 
-Result<void> check_tables(Dialect& dialect, const std::string& path) {
-  for (const Versioned& table : versioned_tables()) {
-    Table none;
-    none.add("uid", CellType::text);
-    const auto found = guarded(dialect, [&]() -> Result<void> {
-      dialect.fetch(fmt::format("select uid, {} from {} where site = 0 limit 0", table.quoted_columns(), table.table),
-                    {}, none);
-      return {};
-    });
-    if (!found && found.error().code == "store_error") {
-      return fail("damaged_store", fmt::format("{} is damaged: the table {} is not as it should be", path, table.table),
-                  "Restore the last backup: sherdwright restore BACKUP NEW-STORE");
-    }
-    SHERD_CHECK(found);
-  }
-  return {};
+Result<void> check_schema(Dialect& dialect, const std::string& path) {
+  return guarded(dialect, [&]() -> Result<void> {
+    const std::vector<std::string> problems = schema_problems(dialect);
+    if (problems.empty()) return {};
+    return fail("damaged_store", fmt::format("{} is damaged: {}", path, problems.front()),
+                "Restore the last backup: sherdwright restore BACKUP NEW-STORE");
+  });
 }
 
 Result<std::int64_t> version_of(Dialect& dialect) {
@@ -71,11 +64,11 @@ Result<std::unique_ptr<Store>> open_sqlite(const std::string& path, const Sqlite
                             *version, newest),
                 "Open it with that version, or a later one");
   }
+  SHERD_CHECK(check_schema(*dialect, path));
   if (*version < newest) {
     SHERD_CHECK(back_up_before(*dialect, path, steps.size()));
     SHERD_CHECK(migrate(*dialect, steps));
   }
-  SHERD_CHECK(check_tables(*dialect, path));
   return std::make_unique<SqlStore>(std::move(dialect));
 }
 
@@ -83,10 +76,16 @@ Result<std::unique_ptr<Store>> create_sqlite(const std::string& path, const Sqli
                                              std::span<const std::string_view> steps) {
   SHERD_CHECK(check_free(path));
   // Made under another name first, so that no half-made store is ever found under its own.
+  sweep_leftovers(path);
   const std::string part = name_beside(path, "new");
   auto made = [&]() -> Result<void> {
     SHERD_TRY(const auto dialect, connect_new_sqlite(part, options));
-    return migrate(*dialect, steps);
+    SHERD_CHECK(migrate(*dialect, steps));
+    // All of it in the file itself before that gets its name; closing would not tell that this failed.
+    return guarded(*dialect, [&]() -> Result<void> {
+      dialect->sql() << "pragma wal_checkpoint(truncate)";
+      return {};
+    });
   }();
   if (made) made = put_in_place(part, path);
   if (!made) {

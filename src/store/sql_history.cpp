@@ -51,7 +51,7 @@ Result<void> check_change(Dialect& dialect, std::int64_t seq) {
 }  // namespace
 
 Result<std::vector<Difference>> SqlStore::differences(std::int64_t seq) {
-  return guarded(dialect(), [&]() -> Result<std::vector<Difference>> {
+  return reading([&]() -> Result<std::vector<Difference>> {
     SHERD_CHECK(check_change(dialect(), seq));
     std::vector<Difference> out;
     for (const Versioned& table : versioned_tables()) {
@@ -65,7 +65,7 @@ Result<std::vector<Difference>> SqlStore::differences(std::int64_t seq) {
 }
 
 Result<Change> SqlStore::undo(std::int64_t seq, const ChangeNote& note) {
-  SHERD_CHECK(guarded(dialect(), [&]() -> Result<void> { return check_change(dialect(), seq); }));
+  SHERD_CHECK(reading([&]() -> Result<void> { return check_change(dialect(), seq); }));
   SHERD_TRY(const auto writing, SqlWriting::begin(connection_, note, seq));
   SHERD_CHECK(writing->take_back(seq));
   return writing->commit();

@@ -1,6 +1,8 @@
 #include <fmt/format.h>
 #include <soci/soci.h>
 
+#include <algorithm>
+
 #include "base/hash.h"
 #include "model/words.h"
 #include "store/cell.h"
@@ -39,22 +41,39 @@ Table current_row(Dialect& dialect, long long site, const Versioned& table, cons
 
 }  // namespace
 
+namespace {
+
+std::unexpected<Error> used_up(const std::string& site, long long left, long long wanted) {
+  return fail("lease_used_up",
+              fmt::format("this copy has {} record numbers left for site {}, and {} are needed", left, site, wanted),
+              "Merge it into its store, then take a new copy with more: sherdwright copy STORE FILE --lease N");
+}
+
+}  // namespace
+
 std::string import_uid(Kind kind, const std::string& sha256) { return kind_spec(kind).name + "/" + sha256; }
 
 void SqlWriting::raise_counter(long long site, long long next) {
   dialect().sql() << "insert into record_counter (site, next) values (:s, :n) on conflict (site) do update set next = "
                      "excluded.next where record_counter.next < excluded.next",
       soci::use(site), soci::use(next);
+  dialect().counter_set(site);
 }
 
 Result<std::int64_t> SqlWriting::lease_records(const std::string& site, std::int64_t count) {
   return doing([&]() -> Result<std::int64_t> {
     if (count < 1) return fail(ErrorKind::internal, "bad_count", "record numbers are leased one or more at a time");
     SHERD_TRY(const long long id, site_id(dialect(), site));
-    raise_counter(id, 1);
     const long long many = count;
-    long long first = 0;
+    long long first = 0, last = 0;
     soci::session& sql = dialect().sql();
+    sql << "select next, last from record_lease where site = :s", soci::use(id), soci::into(first), soci::into(last);
+    if (sql.got_data()) {
+      if (many > last - first + 1) return used_up(site, std::max(last - first + 1, 0LL), many);
+      sql << "update record_lease set next = next + :n where site = :s", soci::use(many), soci::use(id);
+      return first;
+    }
+    raise_counter(id, 1);
     sql << "select next from record_counter where site = :s", soci::use(id), soci::into(first);
     sql << "update record_counter set next = next + :n where site = :s", soci::use(many), soci::use(id);
     return first;
@@ -106,9 +125,7 @@ Result<void> SqlWriting::put_document(const std::string& site, const Document& d
     SHERD_TRY(const long long id, site_id(dialect(), site));
     const std::string hash = sha256(document.bytes);
     const std::string_view bytes = document.bytes;
-    for (std::size_t at = 0; at < bytes.size(); at += kChunk) {
-      dialect().put_chunk(hash, static_cast<std::int64_t>(at / kChunk), bytes.substr(at, kChunk));
-    }
+    put_bytes(document.bytes);
     Table row = empty_row(documents());
     row.find("mime")->set_text(0, document.mime);
     row.find("sha256")->set_text(0, hash);
@@ -118,8 +135,16 @@ Result<void> SqlWriting::put_document(const std::string& site, const Document& d
   });
 }
 
+void SqlWriting::put_bytes(const std::string& bytes) {
+  const std::string hash = sha256(bytes);
+  const std::string_view all = bytes;
+  for (std::size_t at = 0; at < all.size(); at += kChunk) {
+    dialect().put_chunk(hash, static_cast<std::int64_t>(at / kChunk), all.substr(at, kChunk));
+  }
+}
+
 Result<std::optional<Document>> SqlStore::document(const std::string& site, const std::string& name) {
-  return guarded(dialect(), [&]() -> Result<std::optional<Document>> {
+  return reading([&]() -> Result<std::optional<Document>> {
     SHERD_TRY(const long long id, site_id(dialect(), site));
     const Table row = current_row(dialect(), id, documents(), name);
     if (row.rows() == 0) return std::nullopt;
@@ -136,7 +161,7 @@ Result<std::optional<Document>> SqlStore::document(const std::string& site, cons
 }
 
 Result<std::vector<std::string>> SqlStore::document_names(const std::string& site, std::string_view prefix) {
-  return guarded(dialect(), [&]() -> Result<std::vector<std::string>> {
+  return reading([&]() -> Result<std::vector<std::string>> {
     SHERD_TRY(const long long id, site_id(dialect(), site));
     const Table rows = fetch_versions(dialect(), documents(), fmt::format("site = {} and to_change is null", id));
     std::vector<std::string> names;
@@ -145,24 +170,6 @@ Result<std::vector<std::string>> SqlStore::document_names(const std::string& sit
     }
     return names;
   });
-}
-
-Result<std::vector<std::string>> SqlStore::verify() {
-  SHERD_TRY(std::vector<std::string> problems, dialect().verify());
-  const auto checked = guarded(dialect(), [&]() -> Result<void> {
-    Table rows;
-    rows.add("code", CellType::text);
-    rows.add("name", CellType::text);
-    dialect().fetch("select code, uid from document join site on site.id = site where to_change is null order by 1, 2",
-                    {}, rows);
-    for (std::size_t row = 0; row < rows.rows(); ++row) {
-      const auto found = document(std::string(rows.columns()[0].text(row)), std::string(rows.columns()[1].text(row)));
-      if (!found) problems.push_back(found.error().message);
-    }
-    return {};
-  });
-  if (!checked && problems.empty()) return std::unexpected(checked.error());
-  return problems;
 }
 
 }  // namespace sherd::store

@@ -5,6 +5,7 @@
 
 #include "base/text.h"
 #include "model/rows.h"
+#include "store/cell.h"
 #include "store/sql_writing.h"
 
 namespace sherd::store {
@@ -47,11 +48,11 @@ Result<std::string> requested_columns(const Versioned& table, const std::vector<
 
 }  // namespace
 
-SqlStore::SqlStore(std::unique_ptr<Dialect> dialect)
-    : connection_(std::make_shared<Connection>(Connection{std::move(dialect)})) {}
+SqlStore::SqlStore(std::unique_ptr<Dialect> dialect, std::vector<std::string> warnings)
+    : connection_(std::make_shared<Connection>(Connection{std::move(dialect)})), warnings_(std::move(warnings)) {}
 
 Result<std::vector<Site>> SqlStore::sites() {
-  return guarded(dialect(), [&]() -> Result<std::vector<Site>> {
+  return reading([&]() -> Result<std::vector<Site>> {
     Table rows;
     rows.add("code", CellType::text);
     for (const StoredColumn& column : site_sheets().columns) rows.add(column.name, column.type);
@@ -64,7 +65,7 @@ Result<std::vector<Site>> SqlStore::sites() {
 }
 
 Result<Table> SqlStore::read(const ReadRequest& request) {
-  return guarded(dialect(), [&]() -> Result<Table> {
+  return reading([&]() -> Result<Table> {
     const Versioned& table = versioned(request.kind);
     SHERD_TRY(const long long site, site_id(dialect(), request.site));
     Table rows(request.kind);
@@ -76,7 +77,7 @@ Result<Table> SqlStore::read(const ReadRequest& request) {
 }
 
 Result<std::int64_t> SqlStore::count_rows(const std::string& site, Kind kind) {
-  return guarded(dialect(), [&]() -> Result<std::int64_t> {
+  return reading([&]() -> Result<std::int64_t> {
     SHERD_TRY(const long long id, site_id(dialect(), site));
     long long rows = 0;
     dialect().sql() << fmt::format("select count(*) from {} where site = :s and to_change is null",
@@ -92,11 +93,11 @@ Result<std::unique_ptr<Writing>> SqlStore::begin(const ChangeNote& note) {
 }
 
 Result<std::vector<Change>> SqlStore::changes(std::int64_t after_seq) {
-  return guarded(dialect(), [&]() -> Result<std::vector<Change>> { return load_changes(dialect(), after_seq); });
+  return reading([&]() -> Result<std::vector<Change>> { return load_changes(dialect(), after_seq); });
 }
 
 Result<std::optional<Change>> SqlStore::newest_change() {
-  return guarded(dialect(), [&]() -> Result<std::optional<Change>> {
+  return reading([&]() -> Result<std::optional<Change>> {
     long long newest = 0;
     dialect().sql() << "select coalesce(max(seq), 0) from change", soci::into(newest);
     const std::vector<Change> found = load_changes(dialect(), newest - 1);
@@ -106,7 +107,7 @@ Result<std::optional<Change>> SqlStore::newest_change() {
 }
 
 Result<bool> SqlStore::was_imported(const std::string& site, Kind kind, const std::string& sha256) {
-  return guarded(dialect(), [&]() -> Result<bool> {
+  return reading([&]() -> Result<bool> {
     SHERD_TRY(const long long id, site_id(dialect(), site));
     const std::string uid = import_uid(kind, sha256);
     long long found = 0;
@@ -122,13 +123,20 @@ Result<void> SqlStore::backup(const std::string& file) {
   return dialect().backup(file);
 }
 
-std::vector<std::string> SqlStore::warnings() const { return connection_->dialect->warnings(); }
+std::vector<std::string> SqlStore::warnings() const {
+  std::vector<std::string> all = connection_->dialect->warnings();
+  all.insert(all.end(), warnings_.begin(), warnings_.end());
+  return all;
+}
 
 Result<long long> site_id(Dialect& dialect, const std::string& code) {
   long long id = 0;
   soci::session& sql = dialect.sql();
-  sql << "select id from site where code = :c", soci::use(code), soci::into(id);
-  if (sql.got_data()) return id;
+  // What no store can hold as text, no store has as a code.
+  if (check_text("code", code)) {
+    sql << "select id from site where code = :c", soci::use(code), soci::into(id);
+    if (sql.got_data()) return id;
+  }
   Table known;
   known.add("code", CellType::text);
   dialect.fetch("select code from site order by code", {}, known);

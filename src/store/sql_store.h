@@ -11,9 +11,10 @@
 namespace sherd::store {
 
 /// The store in SQL, on any dialect whose schema is up to date.
-class SqlStore final : public Store {
+class SqlStore final : public Store, public Away {
  public:
-  explicit SqlStore(std::unique_ptr<Dialect> dialect);
+  /// `warnings`: what was found odd when it was opened, beside what the dialect says.
+  explicit SqlStore(std::unique_ptr<Dialect> dialect, std::vector<std::string> warnings = {});
 
   Result<std::vector<Site>> sites() override;
   Result<Table> read(const ReadRequest& request) override;
@@ -29,11 +30,26 @@ class SqlStore final : public Store {
   Result<void> backup(const std::string& file) override;
   Result<std::vector<std::string>> verify() override;
   std::vector<std::string> warnings() const override;
+  Away& away() override { return *this; }
+
+  Result<CopyNote> make_copy(const std::string& file, const std::string& uid, const std::string& name,
+                             const std::vector<NumberBlock>& blocks) override;
+  Result<std::optional<CopyNote>> copy_note() override;
+  Result<std::vector<TableChanges>> table_changes(std::int64_t seq) override;
+  Result<std::vector<OpenConflict>> conflicts() override;
 
  private:
   Dialect& dialect() { return *connection_->dialect; }
+  /// Runs `work`, which only reads; once more on a new connection where the old one turns out to be lost.
+  template <class Work>
+  std::invoke_result_t<Work> reading(Work work) {
+    auto done = guarded(dialect(), work);
+    const bool lost = !done && done.error().code == kConnectionLost && !connection_->writing;
+    return lost && dialect().revive() ? guarded(dialect(), work) : done;
+  }
 
   std::shared_ptr<Connection> connection_;
+  std::vector<std::string> warnings_;
 };
 
 /// The number that the tables have for a site. Error `no_site`. Throws what the database throws.

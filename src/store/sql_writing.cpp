@@ -7,6 +7,7 @@
 #include <limits>
 
 #include "store/cell.h"
+#include "store/merge_replay.h"
 #include "store/sql_store.h"
 #include "store/sql_undo.h"
 
@@ -17,13 +18,13 @@ namespace {
 // Labels longer than this are not our numbers; they do not push the counter.
 constexpr std::size_t kMostDigits = 9;
 
-std::int64_t highest_number(const Column& records) {
+/// The highest number among labels; of those that are not above `at_most`.
+std::int64_t highest_number(const Column& records, std::int64_t at_most) {
   std::int64_t highest = 0;
   for (const std::string& word : records.words()) {
     if (word.empty() || word.size() > kMostDigits) continue;
-    if (std::ranges::all_of(word, [](char c) { return c >= '0' && c <= '9'; })) {
-      highest = std::max<std::int64_t>(highest, std::stoll(word));
-    }
+    if (!std::ranges::all_of(word, [](char c) { return c >= '0' && c <= '9'; })) continue;
+    if (const std::int64_t number = std::stoll(word); number <= at_most) highest = std::max(highest, number);
   }
   return highest;
 }
@@ -43,14 +44,6 @@ Result<void> check_rows(const Versioned& table, const Table& rows) {
   const bool named = records != nullptr && std::ranges::find(records->codes(), 0U) == records->codes().end();
   if (named) return {};
   return fail(ErrorKind::internal, "no_record", "a line of pottery came to the store without a record number");
-}
-
-void copy_cell(const StoredColumn& column, const Cell& cell, Column& to) {
-  if (is_text(column.type)) {
-    to.set_text(0, cell.text);
-  } else {
-    to.set_integer(0, cell.integer.value_or(Column::kNull));
-  }
 }
 
 /// Gives the change its place in the order of changes; the transaction is open.
@@ -91,10 +84,13 @@ SqlWriting::~SqlWriting() {
   roll_back(dialect());
 }
 
-Result<std::unique_ptr<SqlWriting>> SqlWriting::begin(std::shared_ptr<Connection> connection, const ChangeNote& note,
-                                                      std::optional<std::int64_t> undoes) {
+Result<std::unique_ptr<SqlWriting>> SqlWriting::begin(std::shared_ptr<Connection> connection, const ChangeNote& given,
+                                                      std::optional<std::int64_t> undoes, bool again) {
   if (connection->writing) return fail(writing_open());
-  if (note.uid.empty()) return fail(ErrorKind::internal, "no_uid", "a change came to the store without a uid");
+  if (given.uid.empty()) return fail(ErrorKind::internal, "no_uid", "a change came to the store without a uid");
+  SHERD_CHECK(check_text("uid", given.uid));
+  const ChangeNote note{given.uid, readable(given.who), readable(given.at), readable(given.origin),
+                        readable(given.command)};
   Dialect& dialect = *connection->dialect;
   bool begun = false;
   auto change = guarded(dialect, [&]() -> Result<Change> {
@@ -102,6 +98,8 @@ Result<std::unique_ptr<SqlWriting>> SqlWriting::begin(std::shared_ptr<Connection
     begun = true;
     return new_change(dialect.sql(), note, undoes);
   });
+  const bool lost = !change && change.error().code == kConnectionLost;
+  if (lost && again && dialect.revive()) return begin(std::move(connection), given, undoes, false);
   if (change) return std::unique_ptr<SqlWriting>(new SqlWriting(std::move(connection), std::move(*change)));
   if (begun) roll_back(dialect);
   return std::unexpected(std::move(change).error());
@@ -130,7 +128,7 @@ Result<void> SqlWriting::add_rows(long long site, const Versioned& table, const 
   dialect().add_versions(versions);
   rows_named_ += count;
   if (const Column* records = rows.find("record"); records != nullptr && table.kind == Kind::sherds) {
-    raise_counter(site, highest_number(*records) + 1);
+    note_records(site, *records);
   }
   return {};
 }
@@ -150,7 +148,10 @@ Result<void> SqlWriting::edit(const std::string& site, Kind kind, const Edit& ed
 Result<void> SqlWriting::set_cell(long long site, const Versioned& table, const StoredColumn& column,
                                   const Edit& edit) {
   const std::vector<std::string> uid{edit.uid};
-  Table row = fetch_versions(dialect(), table, fmt::format("site = {} and uid = :t1 and to_change is null", site), uid);
+  Table row;
+  if (check_text("uid", edit.uid)) {
+    row = fetch_versions(dialect(), table, fmt::format("site = {} and uid = :t1 and to_change is null", site), uid);
+  }
   if (row.rows() == 0) {
     Error gone{
         ErrorKind::data, "not_found", fmt::format("the {} is no longer there", table.one), {}, "Read the record again"};
@@ -179,7 +180,7 @@ Result<void> SqlWriting::set_cell(long long site, const Versioned& table, const 
   }
   copy_cell(column, *value, cells);
   set_row(site, table, edit.uid, row);
-  if (table.kind == Kind::sherds && column.name == "record") raise_counter(site, highest_number(cells) + 1);
+  if (table.kind == Kind::sherds && column.name == "record") note_records(site, cells);
   return {};
 }
 
@@ -199,6 +200,7 @@ bool SqlWriting::end_row(long long site, const Versioned& table, const std::stri
   if (!sql.got_data()) return false;
   // A version that this very change made was never seen by anyone: it goes without a trace.
   const bool own = from == change_.seq;
+  if (own) dialect().dropped_from(table.table);
   sql << (own ? fmt::format("delete from {} where {}", table.table, current)
               : fmt::format("update {} set to_change = {} where {}", table.table, change_.seq, current)),
       soci::use(site), soci::use(uid);
@@ -208,7 +210,7 @@ bool SqlWriting::end_row(long long site, const Versioned& table, const std::stri
 Result<void> SqlWriting::remove(const std::string& site, Kind kind, const std::string& uid) {
   return doing([&]() -> Result<void> {
     SHERD_TRY(const long long id, site_id(dialect(), site));
-    if (end_row(id, versioned(kind), uid)) return {};
+    if (check_text("uid", uid) && end_row(id, versioned(kind), uid)) return {};
     Error gone{ErrorKind::data,
                "not_found",
                fmt::format("the {} is no longer there", versioned(kind).one),
@@ -219,41 +221,96 @@ Result<void> SqlWriting::remove(const std::string& site, Kind kind, const std::s
   });
 }
 
+void SqlWriting::note_records(long long site, const Column& records) {
+  raise_counter(site, highest_number(records, std::numeric_limits<std::int64_t>::max()) + 1);
+  long long last = 0;
+  soci::session& sql = dialect().sql();
+  sql << "select last from record_lease where site = :s", soci::use(site), soci::into(last);
+  if (!sql.got_data()) return;
+  const long long next = highest_number(records, last) + 1;
+  sql << "update record_lease set next = :n where site = :s and next < :m", soci::use(next), soci::use(site),
+      soci::use(next);
+}
+
+Result<void> SqlWriting::replay(const CopyChange& change) {
+  return doing([&]() -> Result<void> { return Replay(*this, change).run(); });
+}
+
+Result<void> SqlWriting::settle(const Settlement& settlement) {
+  return doing([&]() -> Result<void> { return settle_conflict(*this, settlement); });
+}
+
+void SqlWriting::set_undoes(std::int64_t seq) {
+  change_.undoes = seq;
+  const long long own = change_.seq, undone = seq;
+  dialect().sql() << "update change set undoes = :u where seq = :s", soci::use(undone), soci::use(own);
+}
+
 Result<void> SqlWriting::take_back(std::int64_t undone) {
   return doing([&]() -> Result<void> { return Undo(dialect(), undone, change_.seq).run(); });
 }
 
 Result<Change> SqlWriting::commit() {
-  return doing([&]() -> Result<Change> {
+  bool sent = false;
+  auto done = doing([&]() -> Result<Change> {
     count_rows();
     soci::session& sql = dialect().sql();
     const long long seq = change_.seq, added = change_.rows_added, changed = change_.rows_changed,
                     removed = change_.rows_removed;
     sql << "update change set rows_added = :a, rows_changed = :c, rows_removed = :r where seq = :s", soci::use(added),
         soci::use(changed), soci::use(removed), soci::use(seq);
-    sql << "commit";
+    sent = true;
+    dialect().commit_change(seq);
     open_ = false;
     connection_->writing = false;
     return change_;
   });
+  if (!done && sent && done.error().code == kConnectionLost) return look_for_it(done.error());
+  return done;
+}
+
+/// The server may have kept the change and its answer got lost: whoever made it is told which.
+Result<Change> SqlWriting::look_for_it(Error lost) {
+  open_ = false;
+  connection_->writing = false;
+  bool known = false;
+  auto found = guarded(dialect(), [&]() -> Result<Change> {
+    if (!dialect().revive()) return std::unexpected(lost);
+    // Once this is a writer, the former connection writes no more: the change is there, or it never will be.
+    dialect().begin_change();
+    const std::vector<Change> at_seq = load_changes(dialect(), change_.seq - 1, true);
+    dialect().sql() << "rollback";
+    known = true;
+    if (at_seq.empty() || at_seq.front().uid != change_.uid) return std::unexpected(lost);
+    return at_seq.front();
+  });
+  if (found) return found;
+  if (!known) {
+    roll_back(dialect());
+    lost.message += " while the change was being kept: it may be there or not";
+    lost.hint = "Look at the history when the server answers; the same change is not made twice";
+  }
+  return std::unexpected(lost);
 }
 
 void SqlWriting::count_rows() {
-  soci::session& sql = dialect().sql();
+  std::string query;
   for (const Versioned& table : versioned_tables()) {
     if (!table.kind) continue;
-    long long begun = 0, ended = 0, both = 0;
-    const std::string from = fmt::format("from {} where ", table.table);
-    sql << fmt::format("select count(*) {} from_change = {}", from, change_.seq), soci::into(begun);
-    sql << fmt::format("select count(*) {} to_change = {}", from, change_.seq), soci::into(ended);
-    if (ended > 0) {
-      sql << fmt::format("select count(*) {} to_change = {} and uid in (select uid {} from_change = {})", from,
-                         change_.seq, from, change_.seq),
-          soci::into(both);
-    }
-    change_.rows_added += begun - both;
+    const std::string from = fmt::format("(select count(*) from {} where ", table.table);
+    query += fmt::format(
+        "{0}select {1}from_change = {2}), {1}to_change = {2}), {1}to_change = {2} and uid in (select "
+        "uid from {3} where from_change = {2}))",
+        query.empty() ? "" : " union all ", from, change_.seq, table.table);
+  }
+  Table counts;
+  for (const char* name : {"begun", "ended", "both"}) counts.add(name, CellType::count);
+  dialect().fetch(query, {}, counts);
+  for (std::size_t row = 0; row < counts.rows(); ++row) {
+    const std::int64_t both = counts.columns()[2].integer(row);
+    change_.rows_added += counts.columns()[0].integer(row) - both;
     change_.rows_changed += both;
-    change_.rows_removed += ended - both;
+    change_.rows_removed += counts.columns()[1].integer(row) - both;
   }
 }
 

@@ -16,8 +16,9 @@ namespace sherd::store {
 /// whole: every later call and the commit are refused. A refusal of ours (`conflict`, `not_found`) leaves it usable.
 class SqlWriting final : public Writing {
  public:
+  /// `again`: where the connection turns out to be lost, once more on a new one.
   static Result<std::unique_ptr<SqlWriting>> begin(std::shared_ptr<Connection> connection, const ChangeNote& note,
-                                                   std::optional<std::int64_t> undoes);
+                                                   std::optional<std::int64_t> undoes, bool again = true);
   ~SqlWriting() override;
   SqlWriting(const SqlWriting&) = delete;
   SqlWriting& operator=(const SqlWriting&) = delete;
@@ -29,12 +30,15 @@ class SqlWriting final : public Writing {
   Result<void> put_document(const std::string& site, const Document& document) override;
   Result<void> note_import(const std::string& site, Kind kind, const std::string& sha256) override;
   Result<void> put_site(const Site& site) override;
+  Result<void> replay(const CopyChange& change) override;
+  Result<void> settle(const Settlement& settlement) override;
   Result<Change> commit() override;
 
   /// Takes the change `undone`, which is there, back within this one. Errors as Store::undo.
   Result<void> take_back(std::int64_t undone);
 
  private:
+  friend class MergeWriter;
   Dialect& dialect() { return *connection_->dialect; }
   SqlWriting(std::shared_ptr<Connection> connection, Change change);
 
@@ -57,7 +61,13 @@ class SqlWriting final : public Writing {
   /// Ends the current version of a row. False where there is none.
   bool end_row(long long site, const Versioned& table, const std::string& uid);
   void raise_counter(long long site, long long next);
+  /// That lines have these numbers: none of them is given again.
+  void note_records(long long site, const Column& records);
+  /// Keeps the bytes of a document, for the row that is to name them.
+  void put_bytes(const std::string& bytes);
+  void set_undoes(std::int64_t seq);
   void count_rows();
+  Result<Change> look_for_it(Error lost);
 
   std::shared_ptr<Connection> connection_;
   Change change_;

@@ -65,6 +65,11 @@ std::string file_uri(const std::string& path, std::string_view mode) {
   return fmt::format("{}?mode={}", uri, mode);
 }
 
+void refuse_unknown_names(Handle handle) {
+  sqlite_api::sqlite3_db_config(handle, SQLITE_DBCONFIG_DQS_DML, 0, nullptr);
+  sqlite_api::sqlite3_db_config(handle, SQLITE_DBCONFIG_DQS_DDL, 0, nullptr);
+}
+
 OwnedHandle open_handle(const std::string& path, std::string_view mode) {
   prepare_sqlite();
   Handle handle = nullptr;
@@ -72,6 +77,7 @@ OwnedHandle open_handle(const std::string& path, std::string_view mode) {
   const int code = sqlite_api::sqlite3_open_v2(file_uri(path, mode).c_str(), &handle, flags, nullptr);
   OwnedHandle owned(handle);
   if (code != SQLITE_OK) throw_sqlite(handle, path);
+  refuse_unknown_names(handle);
   return owned;
 }
 

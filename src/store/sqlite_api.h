@@ -34,6 +34,8 @@ bool step(Handle handle, sqlite_api::sqlite3_stmt* statement);
 /// `file:` address of a path (percent-encoded, so that blanks and quotes pass through SOCI's own syntax).
 /// `mode`: ro, rw, rwc.
 std::string file_uri(const std::string& path, std::string_view mode);
+/// A quoted name that is no column is an error from here on, not a text (sqlite.org/quirks.html, section 8).
+void refuse_unknown_names(Handle handle);
 OwnedHandle open_handle(const std::string& path, std::string_view mode);
 
 /// To be called before anything else of SQLite. Once a process.

@@ -7,8 +7,10 @@
 #include <unordered_map>
 
 #include "base/text.h"
+#include "store/feed_hub.h"
 #include "store/sqlite_errors.h"
 #include "store/sqlite_file.h"
+#include "store/sqlite_raw.h"
 
 namespace sherd::store {
 
@@ -24,6 +26,7 @@ class SqliteDialect final : public Dialect {
   SqliteDialect(std::string path, std::string_view mode, const SqliteOptions& options)
       : path_(std::move(path)), options_(options), sql_(soci::sqlite3, "db=" + address(path_, mode)) {
     sqlite_api::sqlite3_busy_timeout(handle(), options.busy_ms);
+    refuse_unknown_names(handle());
   }
   ~SqliteDialect() override {
     // Closing goes on whether or not this succeeds: what is in the log stays there and is read again.
@@ -38,17 +41,27 @@ class SqliteDialect final : public Dialect {
 
   soci::session& sql() override { return sql_; }
   std::string ddl(std::string_view text) const override;
-  void begin_change() override { sql_ << "begin immediate"; }
-  void add_versions(const NewVersions& rows) override;
+  void begin_reading() override { sql_ << "begin"; }
   void fetch(const std::string& query, std::span<const std::string> texts, Table& into) override;
   void put_chunk(const std::string& sha256, std::int64_t ordinal, std::string_view bytes) override;
   void append_chunk(const std::string& sha256, std::int64_t ordinal, std::string& to) override;
+  void scan(const RawTable& table, const std::function<void(RawRow)>& row) override {
+    scan_sqlite(handle(), table, row);
+  }
+  std::unique_ptr<RawWriter> writer(const RawTable& table) override { return sqlite_writer(handle(), table); }
   Error classify(const std::exception& error) override { return sqlite_error(handle(), path_, error); }
   Result<void> backup(const std::string& file) override;
   Result<std::vector<std::string>> verify() override;
   std::vector<std::string> warnings() const override { return warnings_; }
 
  private:
+  void begin_writing() override { sql_ << "begin immediate"; }
+  void commit_writing(std::int64_t seq) override {
+    sql_ << "commit";
+    if (!path_.empty()) announce_in_process(path_, seq);
+  }
+  void put_versions(const NewVersions& rows) override;
+
   static std::string address(const std::string& path, std::string_view mode) {
     prepare_sqlite();
     return path.empty() ? ":memory:" : file_uri(path, mode);
@@ -121,7 +134,7 @@ void bind_cell(sqlite_api::sqlite3_stmt* statement, int at, const Column& column
   }
 }
 
-void SqliteDialect::add_versions(const NewVersions& rows) {
+void SqliteDialect::put_versions(const NewVersions& rows) {
   std::string names;
   std::string places;
   for (const auto& [name, column] : rows.columns) {

@@ -6,6 +6,7 @@
 #include <soci/soci.h>
 #include <soci/sqlite3/soci-sqlite3.h>
 #include <sys/stat.h>
+#include <sys/sysmacros.h>
 #include <sys/vfs.h>
 #include <unistd.h>
 
@@ -15,7 +16,11 @@
 #include <cstdio>
 #include <cstring>
 #include <filesystem>
+#include <fstream>
+#include <iterator>
 #include <string_view>
+
+#include "base/text.h"
 
 namespace sherd::store {
 
@@ -34,6 +39,14 @@ std::uint32_t big_endian(const std::array<unsigned char, 100>& header, std::size
 std::unexpected<Error> not_a_store(const std::string& path) {
   return fail("not_a_store", fmt::format("{} is not a store", path),
               "Give a file that \"sherdwright new\" or \"sherdwright backup\" made");
+}
+
+std::string type_of_mount(const std::string& folder) {
+  struct stat status{};
+  if (::stat(folder.c_str(), &status) != 0) return {};
+  std::ifstream in("/proc/self/mountinfo");
+  const std::string text{std::istreambuf_iterator<char>(in), {}};
+  return mount_type(text, major(status.st_dev), minor(status.st_dev));
 }
 
 std::int64_t size_of(const std::string& path) {
@@ -66,9 +79,42 @@ Result<void> check_store_path(const std::string& path) {
 bool is_network_file_system(std::int64_t magic) {
   constexpr std::int64_t kCifs = 0xFF534D42;  // statfs(2); not in linux/magic.h of every version
   constexpr std::int64_t kSmb2 = 0xFE534D42;
-  constexpr std::array<std::int64_t, 8> kNetwork{NFS_SUPER_MAGIC, SMB_SUPER_MAGIC,  kCifs,     kSmb2, AFS_SUPER_MAGIC,
-                                                 NCP_SUPER_MAGIC, CODA_SUPER_MAGIC, 0x00C36400 /* Ceph */};
+  constexpr std::int64_t kCeph = 0x00C36400;
+  constexpr std::int64_t kKernelAfs = 0x6B414653;  // linux/magic.h: AFS_FS_MAGIC
+  constexpr std::int64_t kOcfs2 = 0x7461636F;      // one disk that several machines write to
+  constexpr std::int64_t k9p = 0x01021997;         // linux/magic.h: V9FS_MAGIC
+  constexpr std::array kNetwork{std::int64_t{NFS_SUPER_MAGIC},
+                                std::int64_t{SMB_SUPER_MAGIC},
+                                kCifs,
+                                kSmb2,
+                                std::int64_t{AFS_SUPER_MAGIC},
+                                std::int64_t{NCP_SUPER_MAGIC},
+                                std::int64_t{CODA_SUPER_MAGIC},
+                                kCeph,
+                                kKernelAfs,
+                                kOcfs2,
+                                k9p};
   return std::ranges::find(kNetwork, magic & 0xFFFFFFFF) != kNetwork.end();
+}
+
+std::string mount_type(std::string_view mountinfo, unsigned major, unsigned minor) {
+  // 36 35 98:0 /mnt1 /mnt2 rw,noatime master:1 - ext3 /dev/root rw
+  const std::string device = fmt::format("{}:{}", major, minor);
+  for (const std::string_view line : split(mountinfo, '\n')) {
+    const auto fields = split(line, ' ');
+    const auto dash = std::ranges::find(fields, "-");
+    if (fields.size() < 3 || fields[2] != device || fields.end() - dash < 2) continue;
+    return std::string(dash[1]);
+  }
+  return {};
+}
+
+bool may_be_network(std::string_view type) {
+  // Folders of this machine that a program encrypts, joins or lays one over another.
+  constexpr std::array<std::string_view, 5> kLocal{"fuse.gocryptfs", "fuse.encfs", "fuse.cryfs", "fuse.mergerfs",
+                                                   "fuse.fuse-overlayfs"};
+  if (type == "virtiofs" || type == "fuse") return true;
+  return type.starts_with("fuse.") && std::ranges::find(kLocal, type) == kLocal.end();
 }
 
 Result<void> check_local(const std::string& path) {
@@ -77,9 +123,20 @@ Result<void> check_local(const std::string& path) {
     return fail("no_folder", fmt::format("the folder of {} cannot be reached: {}", path, std::strerror(errno)),
                 "Make the folder first, or give another path");
   }
-  if (!is_network_file_system(static_cast<std::int64_t>(status.f_type))) return {};
-  return fail("network_folder", fmt::format("{} lies in a network folder, where a store can be damaged", path),
-              "Keep the store on the machine's own disk, and run \"sherdwright serve\" on that machine for the others");
+  const auto magic = static_cast<std::int64_t>(status.f_type) & 0xFFFFFFFF;
+  constexpr const char* kHint =
+      "Keep the store on the machine's own disk, and run \"sherdwright serve\" on that machine for the others";
+  if (is_network_file_system(magic)) {
+    return fail("network_folder", fmt::format("{} lies in a network folder, where a store can be damaged", path),
+                kHint);
+  }
+  if (magic != FUSE_SUPER_MAGIC) return {};
+  const std::string type = type_of_mount(folder_of(path));
+  if (!may_be_network(type)) return {};
+  return fail(
+      "network_folder",
+      fmt::format("{} lies in a folder ({}) that may be another machine's, where a store can be damaged", path, type),
+      kHint);
 }
 
 Result<void> check_header(Handle handle, const std::string& path) {

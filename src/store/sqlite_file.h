@@ -2,6 +2,7 @@
 
 #include <cstdint>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "base/result.h"
@@ -19,6 +20,11 @@ bool file_exists(const std::string& path);
 Result<void> check_store_path(const std::string& path);
 /// Whether `magic`, the type that statfs(2) gives, is that of a file system over the network.
 bool is_network_file_system(std::int64_t magic);
+/// The type of the file system with that device number, by the text of /proc/self/mountinfo (proc_pid_mountinfo(5));
+/// "" where it does not say.
+std::string mount_type(std::string_view mountinfo, unsigned major, unsigned minor);
+/// Whether a file system of that type, which answers as FUSE does, may have a network behind it.
+bool may_be_network(std::string_view type);
 /// `network_folder` where the folder of `path` is on one.
 Result<void> check_local(const std::string& path);
 /// The header of an open database: `not_a_store`, or `damaged_store` where the file is shorter than it says.
@@ -31,10 +37,16 @@ Result<void> put_in_place(const std::string& from, const std::string& path);
 /// Removes a file that was never put in place, and what SQLite may have laid beside it.
 void discard(const std::string& path);
 
+/// Removes what killed programs left half-written in the folder of `path` a day ago or more: NAME.part-1234 and
+/// NAME.new-1234 that are stores, with what lies beside them.
+void sweep_leftovers(const std::string& path);
+
 /// Copies the whole database as one reader sees it to `path`, which must not exist: written beside, checked in full,
 /// renamed. Waits `busy_ms` for locks. Throws what the library throws.
 Result<void> copy_checked(Handle from, const std::string& path, int busy_ms);
-/// What `pragma integrity_check` and `pragma foreign_key_check` say; empty when sound.
+/// What SQLite's own checks say of the file, and where its schema is not what it should be; empty when sound.
 std::vector<std::string> integrity_problems(Handle handle);
+/// The same, and what every change wrote, where the file has the hashes of it. Reads all of it.
+std::vector<std::string> store_problems(Handle handle);
 
 }  // namespace sherd::store

@@ -1,5 +1,7 @@
 #include <linux/magic.h>
 
+#include <algorithm>
+#include <chrono>
 #include <fstream>
 
 #include "store/sqlite_dialect.h"
@@ -73,7 +75,6 @@ TEST_F(SqliteStore, what_is_not_a_store_is_told_apart) {
   EXPECT_EQ(code_of(open(file("foreign.db"))), "not_a_store");
   EXPECT_EQ(code_of(restore(file("table.csv"), file("new.sherds"))), "not_a_store");
   EXPECT_EQ(code_of(restore(file("nothing"), file("new.sherds"))), "no_store");
-  EXPECT_EQ(code_of(open("postgresql://server/site")), "unknown_address");
 }
 
 TEST_F(SqliteStore, a_backup_is_made_while_another_writes) {
@@ -167,7 +168,8 @@ TEST_F(SqliteStore, a_row_of_a_site_that_is_not_there_is_found_and_not_backed_up
     one_value(*dialect, "pragma foreign_keys = off");
     one_value(*dialect, "insert into fabrics (uid, site, from_change) values ('x', 77, 1)");
   }
-  EXPECT_EQ(must(store().verify()), Texts{"row 3 of fabrics names a site that is not there"});
+  EXPECT_EQ(must(store().verify()), (Texts{"row 3 of fabrics names a site that is not there",
+                                           "change 1 (test): what it wrote to fabrics is not what is there"}));
   const auto refused = store().backup(file("backup"));
   ASSERT_EQ(code_of(refused), "damaged_store");
   EXPECT_FALSE(file_exists(file("backup")));
@@ -208,14 +210,81 @@ TEST_F(SqliteStore, a_log_without_its_store_is_named) {
 
 TEST(SqliteFile, network_file_systems_are_known) {
   // Numbers of the kernel's own header linux/magic.h; CIFS and SMB2 as in the manual page statfs(2).
-  for (const std::int64_t magic : {std::int64_t{NFS_SUPER_MAGIC}, std::int64_t{SMB_SUPER_MAGIC},
-                                   std::int64_t{0xFF534D42}, std::int64_t{0xFE534D42}, std::int64_t{AFS_SUPER_MAGIC}}) {
+  for (const std::int64_t magic :
+       {std::int64_t{NFS_SUPER_MAGIC}, std::int64_t{SMB_SUPER_MAGIC}, std::int64_t{0xFF534D42},
+        std::int64_t{0xFE534D42}, std::int64_t{AFS_SUPER_MAGIC}, std::int64_t{AFS_FS_MAGIC},
+        std::int64_t{OCFS2_SUPER_MAGIC}, std::int64_t{V9FS_MAGIC}}) {
     EXPECT_TRUE(is_network_file_system(magic)) << magic;
   }
   EXPECT_TRUE(is_network_file_system(static_cast<std::int32_t>(0xFF534D42))) << "as a 32-bit system gives it";
+  EXPECT_FALSE(is_network_file_system(FUSE_SUPER_MAGIC)) << "that is told by the type of the mount";
   for (const std::int64_t magic : {EXT4_SUPER_MAGIC, TMPFS_MAGIC, MSDOS_SUPER_MAGIC, OVERLAYFS_SUPER_MAGIC}) {
     EXPECT_FALSE(is_network_file_system(magic)) << magic;
   }
+}
+
+TEST(SqliteFile, what_a_program_mounts_is_told_by_its_type) {
+  // The first line is the example of the manual page proc_pid_mountinfo(5).
+  constexpr std::string_view kMounts =
+      "36 35 98:0 /mnt1 /mnt2 rw,noatime master:1 - ext3 /dev/root rw,errors=continue\n"
+      "40 35 0:51 / /home/ann/far rw,nosuid shared:7 master:3 - fuse.sshfs ann@far:/ rw\n"
+      "41 35 0:5 / /media/stick rw - fuseblk /dev/sdb1 rw\n";
+  EXPECT_EQ(mount_type(kMounts, 98, 0), "ext3");
+  EXPECT_EQ(mount_type(kMounts, 0, 51), "fuse.sshfs");
+  EXPECT_EQ(mount_type(kMounts, 0, 5), "fuseblk");
+  EXPECT_EQ(mount_type(kMounts, 1, 5), "");
+  EXPECT_EQ(mount_type("36 35 98:0 / / rw -\n\nx", 98, 0), "") << "a line cut short";
+  for (const char* type : {"fuse.sshfs", "fuse.rclone", "fuse", "virtiofs"}) EXPECT_TRUE(may_be_network(type)) << type;
+  for (const char* type : {"fuseblk", "fuse.gocryptfs", "ext3", ""}) EXPECT_FALSE(may_be_network(type)) << type;
+}
+
+/// As a killed program leaves it, so long ago.
+void leave(const std::string& path, std::string_view bytes, std::chrono::hours age) {
+  write_file(path, bytes);
+  std::filesystem::last_write_time(path, std::filesystem::file_time_type::clock::now() - age);
+}
+
+TEST_F(SqliteStore, what_killed_programs_left_goes_after_a_day) {
+  using std::chrono::hours;
+  store_.reset();
+  const std::string ours = file_bytes(path_);
+  const std::string journal_only(200, '\0');
+  leave(file("tanyard-1.part-4000000"), ours, hours(25));
+  leave(file("tanyard-1.part-4000000-journal"), "x", hours(25));
+  leave(file("tanyard.sherds.new-4000001-2"), "", hours(25));
+  leave(file("b.part-4000002"), journal_only, hours(25));
+  leave(file("b.part-4000002-journal"), "x", hours(25));
+  leave(file("young.part-4000000"), ours, hours(23));
+  leave(file("photos.zip.part-1"), "PK" + std::string(500, 'x'), hours(999));
+  leave(file("blank.part-1"), journal_only, hours(999));
+  leave(file("old.sherds"), ours, hours(999));
+  leave(file("notes.part-one"), "", hours(999));
+  must(open(path_))->backup(file("backup"));
+  Texts left = folder_.names();
+  std::ranges::sort(left);
+  EXPECT_EQ(left, (Texts{"backup", "blank.part-1", "notes.part-one", "old.sherds", "photos.zip.part-1",
+                         "tanyard.sherds", "young.part-4000000"}));
+  leave(file("young.part-4000000"), ours, hours(25));
+  must(create(file("another.sherds")));
+  EXPECT_FALSE(file_exists(file("young.part-4000000")));
+}
+
+TEST_F(SqliteStore, a_new_one_is_whole_in_its_file_alone) {
+  const std::string path = file("new.sherds");
+  auto made = must(create(path));
+  std::filesystem::copy(path, file("alone.sherds"));
+  EXPECT_EQ(must(must(open(file("alone.sherds")))->verify()), Texts{});
+}
+
+TEST_F(SqliteStore, a_quoted_name_that_is_no_column_is_no_text) {
+  auto dialect = must(connect_sqlite(path_, {}));
+  Table rows;
+  rows.add("value", CellType::text);
+  const auto refused = guarded(*dialect, [&]() -> Result<void> {
+    dialect->fetch("select \"no_such_column\" from fabrics", {}, rows);
+    return {};
+  });
+  EXPECT_EQ(code_of(refused), "store_error");
 }
 
 }  // namespace

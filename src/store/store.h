@@ -1,5 +1,6 @@
 #pragma once
 
+#include <chrono>
 #include <cstdint>
 #include <memory>
 #include <optional>
@@ -10,6 +11,7 @@
 #include "base/result.h"
 #include "model/site.h"
 #include "model/table.h"
+#include "store/away.h"
 
 /// What the rest of the program knows of the store. Rows are versions; nothing is overwritten. A change is one
 /// transaction: it is seen whole or not at all, and a commit that returned is on the disk.
@@ -18,8 +20,12 @@
 /// on it, its reads see what the change has done so far, and no second change can begin (`writing_open`).
 ///
 /// Errors that any call may return: `store_busy`, `damaged_store`, `disk_full`, `read_only`, `cannot_open`,
-/// `disk_error`, `no_site` (with "did you mean"), and `store_error` (our own fault).
+/// `disk_error`, `connection_lost` (to a server; nothing uncommitted was kept), `no_site` (with "did you mean"), and
+/// `store_error` (our own fault). Reads and `begin` connect again by themselves where a connection was lost.
 namespace sherd {
+
+/// A store's address as it may be shown, noted and kept: without a password. Paths of files are as they are.
+std::string shown_address(const std::string& address);
 
 /// Who did a change, and how. `uid` is made by the client: a change whose uid is already there is not made twice.
 struct ChangeNote {
@@ -86,7 +92,8 @@ class Writing {
   virtual Result<void> edit(const std::string& site, Kind kind, const Edit& edit) = 0;
   /// Error `not_found`. Rows that refer to this one are not looked for here.
   virtual Result<void> remove(const std::string& site, Kind kind, const std::string& uid) = 0;
-  /// `count` record numbers that no one else gets; the first of them. Above every number that any line has or had.
+  /// `count` record numbers that no one else gets; the first of them. Above every number that any line has or had; in a
+  /// copy that was taken away, out of its block. Error `lease_used_up` there.
   virtual Result<std::int64_t> lease_records(const std::string& site, std::int64_t count) = 0;
   /// Kept under its name; another one under the same name takes its place, and undo brings the former back.
   virtual Result<void> put_document(const std::string& site, const Document& document) = 0;
@@ -94,6 +101,15 @@ class Writing {
   virtual Result<void> note_import(const std::string& site, Kind kind, const std::string& sha256) = 0;
   /// Makes the site, or changes its sheet.
   virtual Result<void> put_site(const Site& site) = 0;
+  /// What a change of a copy did, once more, as far as nothing here stands against it; the rest becomes open conflicts.
+  /// For `merge`.
+  virtual Result<void> replay(const CopyChange& change) = 0;
+  /// Settles an open conflict. Errors: `no_conflict`; `conflict` where it is not as it was seen; `bad_take`; those of
+  /// `edit` for the value.
+  virtual Result<void> settle(const Settlement& settlement) = 0;
+  /// Where the answer of a server is lost on the way, the change is looked for by its uid: what was kept is told as
+  /// kept. Error `connection_lost` otherwise; where its hint says so, it is not known, and the change with the same uid
+  /// may be tried again.
   virtual Result<Change> commit() = 0;
 };
 
@@ -126,10 +142,28 @@ class Store {
   /// A consistent copy while others read and write, in one file; verified after writing. Refuses an existing file
   /// (`store_exists`).
   virtual Result<void> backup(const std::string& file) = 0;
-  /// Damage that the database's own checks find, one sentence each; empty when sound.
+  /// Damage that the database's own checks find, and each change whose rows are not those that it wrote, one sentence
+  /// each; empty when sound. Reads the whole store.
   virtual Result<std::vector<std::string>> verify() = 0;
+  /// Copies that are taken away and come back.
+  virtual Away& away() = 0;
   /// What a user should know of how the store was found when it was opened, one sentence each.
   virtual std::vector<std::string> warnings() const { return {}; }
+};
+
+/// Tells when a store has a new change, whoever made it: this process, another one, another machine. One for a process
+/// is enough; any number of threads may wait on it. Nothing is missed: who has seen the changes up to `seq` asks for
+/// what is above it, and reads them with Store::changes.
+class ChangeFeed {
+ public:
+  virtual ~ChangeFeed() = default;
+  /// Waits until the newest change is above `after_seq`, the time is over, or the feed is closed; the newest seq known
+  /// then. A server that does not answer is waited for, like silence.
+  virtual std::int64_t wait(std::int64_t after_seq, std::chrono::milliseconds at_most) = 0;
+  /// Why changes of others do not come in just now; nothing while they do.
+  virtual std::optional<Error> trouble() const = 0;
+  /// Every wait returns at once, now and from now on.
+  virtual void close() = 0;
 };
 
 }  // namespace sherd

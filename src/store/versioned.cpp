@@ -29,6 +29,14 @@ std::vector<Versioned> all_tables() {
                     {plain("mime", CellType::text), plain("sha256", CellType::text), plain("bytes", CellType::count)}});
   tables.push_back(
       {"import_file", "note of a file read in", {}, {plain("kind", CellType::text), plain("sha256", CellType::text)}});
+  Versioned conflict{"merge_conflict", "open conflict", {}, {plain("number", CellType::count)}};
+  for (const char* name :
+       {"copy", "device", "table", "row", "column", "sort", "state", "base", "there", "change", "who", "at"}) {
+    conflict.columns.push_back(plain(name, CellType::text));
+  }
+  tables.push_back(std::move(conflict));
+  tables.push_back(
+      {"row_alias", "second name of a row", {}, {plain("table", CellType::text), plain("row", CellType::text)}});
   return tables;
 }
 
@@ -59,6 +67,15 @@ const Versioned& versioned(Kind kind) { return versioned_tables()[static_cast<st
 const Versioned& site_sheets() { return versioned_tables()[kKinds]; }
 const Versioned& documents() { return versioned_tables()[kKinds + 1]; }
 const Versioned& import_files() { return versioned_tables()[kKinds + 2]; }
+const Versioned& merge_conflicts() { return versioned_tables()[kKinds + 3]; }
+const Versioned& row_aliases() { return versioned_tables()[kKinds + 4]; }
+
+const Versioned* versioned_named(std::string_view name) {
+  for (const Versioned& table : versioned_tables()) {
+    if (table.table == name) return &table;
+  }
+  return nullptr;
+}
 
 std::string quoted(std::string_view name) { return '"' + std::string(name) + '"'; }
 

@@ -9,7 +9,8 @@
 
 /// The tables whose rows are versions: a row's version is (uid, site, from_change, to_change, columns ...), the current
 /// one is that where `to_change` is null. The nine kinds of the record are such tables, and so are the sheets of the
-/// sites, the documents and the list of files read in: whatever a change did can be taken back by the same means.
+/// sites, the documents, the list of files read in and what merging copies has left open: whatever a change did can be
+/// taken back by the same means.
 namespace sherd::store {
 
 struct StoredColumn {
@@ -38,6 +39,12 @@ const Versioned& versioned(Kind kind);
 const Versioned& site_sheets();
 const Versioned& documents();
 const Versioned& import_files();
+/// Conflicts that merging a copy has left open (uid: the row's, the column, the copy's), and the uids by which a copy
+/// knows rows that are here under another one.
+const Versioned& merge_conflicts();
+const Versioned& row_aliases();
+/// nullptr where there is no such table.
+const Versioned* versioned_named(std::string_view name);
 
 constexpr std::string_view kSheetUid = "sheet";
 

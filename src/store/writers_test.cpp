@@ -2,7 +2,6 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
-#include <array>
 #include <atomic>
 #include <thread>
 
@@ -60,32 +59,6 @@ TEST_F(SqliteWriters, record_numbers_of_two_connections_never_overlap) {
     must(writing->commit());
   }
   EXPECT_EQ(firsts, (std::vector<std::int64_t>{1, 11, 21, 31}));
-}
-
-TEST_F(SqliteWriters, changes_of_several_writers_are_in_one_order_and_none_is_lost) {
-  constexpr int kWriters = 3;
-  constexpr int kChanges = 8;
-  std::vector<std::thread> writers;
-  for (int writer = 0; writer < kWriters; ++writer) {
-    writers.emplace_back([this, writer] {
-      auto own = must(open_sqlite(path_, {60'000, 0}, migrations()));
-      for (int n = 0; n < kChanges; ++n) {
-        const std::string name = std::to_string(writer) + "-" + std::to_string(n);
-        insert(*own, name, table_of(Kind::forms, {"form"}, {{name}}));
-      }
-    });
-  }
-  for (std::thread& writer : writers) writer.join();
-  const auto all = must(store().changes(2));
-  ASSERT_EQ(all.size(), static_cast<std::size_t>(kWriters * kChanges));
-  const Texts forms = read(store(), Kind::forms, {"form"});
-  std::array<int, kWriters> next{};
-  for (std::size_t i = 0; i < all.size(); ++i) {
-    EXPECT_EQ(all[i].seq, static_cast<std::int64_t>(i) + 3);
-    EXPECT_EQ(all[i].uid, forms[i]) << "rows come in the order of the changes";
-    const auto writer = static_cast<std::size_t>(all[i].uid[0] - '0');
-    EXPECT_EQ(all[i].uid.substr(2), std::to_string(next.at(writer)++));
-  }
 }
 
 TEST_F(SqliteWriters, what_was_committed_outlives_a_killed_program) {

@@ -7,6 +7,7 @@
 #include "figure/date_curve.h"
 #include "figure/date_strips.h"
 #include "figure/dots.h"
+#include "figure/object_density.h"
 #include "figure/ranges.h"
 
 // Made up for these pictures; no site, no ware and no date in it is real.
@@ -214,6 +215,32 @@ CompositionData many_wares() {
   return data;
 }
 
+ObjectDensityData jug() {
+  ObjectDensityData data;
+  data.about = {"Years of making of a jug", {}};
+  data.statement = "made between 1775 and 1800, most likely 1780-1795";
+  for (int k = 10; k > 0; --k) data.density.push_back({Year{1775 - k}, Year{1775 - k}, 0.003 * (11 - k) / 11, ""});
+  data.density.push_back({Year{1775}, Year{1779}, 0.003, ""});
+  data.density.push_back({Year{1780}, Year{1795}, 0.05, ""});
+  data.density.push_back({Year{1796}, Year{1800}, 0.003, ""});
+  for (int k = 1; k <= 10; ++k) data.density.push_back({Year{1800 + k}, Year{1800 + k}, 0.003 * (11 - k) / 11, ""});
+  data.range68 = {years(1781, 1794)};
+  data.range95 = {years(1776, 1799)};
+  data.evidence = {{"decoration=blue scrolls, mark=crown over a letter", years(1775, 1800), Nature::span, false, "A"},
+                   {"technique=turned rings", {Year{1770}, std::nullopt}, Nature::span, true, "B"},
+                   {"mark=crown over a letter", years(1714, 1830), Nature::limit, false, "C"},
+                   {"body=grey stoneware", years(1780, 1795), Nature::usual, false, "D"}};
+  return data;
+}
+
+ObjectDensityData no_common_year() {
+  ObjectDensityData data;
+  data.about = {"Years of making of a plate", {"No year fits all the evidence."}};
+  data.evidence = {{"ware=white-1, technique=printed", years(1784, 1840), Nature::span, false, "A"},
+                   {"mark=name of a country", {Year{1891}, std::nullopt}, Nature::limit, false, "B"}};
+  return data;
+}
+
 }  // namespace
 
 std::vector<Sample> samples() {
@@ -230,6 +257,9 @@ std::vector<Sample> samples() {
           {"date-strips-many", date_strips(many_strips(), kWide)},
           {"ranges", ranges(wares(), kWide)},
           {"ranges-narrow", ranges(wares(), kNarrow)},
+          {"object-density", object_density(jug(), kWide)},
+          {"object-density-narrow", object_density(jug(), kNarrow)},
+          {"object-density-conflict", object_density(no_common_year(), kNarrow)},
           {"composition-few", composition(three_wares(), kNarrow)},
           {"composition-many", composition(many_wares(), kWide)},
           {"composition-many-narrow", composition(many_wares(), kNarrow)},

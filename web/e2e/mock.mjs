@@ -4,7 +4,7 @@ import { createServer } from 'node:http';
 import { readFileSync, statSync } from 'node:fs';
 import { extname, join, normalize } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { tally_key } from './requests.mjs';
+import { series_key, tally_key } from './requests.mjs';
 
 const kPort = Number(process.argv[2] ?? 4173);
 const kDist = fileURLToPath(new URL('../dist/', import.meta.url));
@@ -28,10 +28,12 @@ const fixture = (name) => JSON.parse(readFileSync(new URL(`fixtures/${name}.json
 const answers = {
   '/api/site': fixture('site'),
   '/api/findings': fixture('findings'),
-  '/api/dates': fixture('dates'),
   '/api/changes': fixture('changes'),
 };
+const dates = fixture('dates');
+const dates_in_brief = fixture('dates-in-brief');
 const tallies = fixture('tallies');
+const series = fixture('series');
 const phases = fixture('phases-of-contexts');
 const { columns, rows, ...lines_reply } = fixture('lines');
 const lines = rows.map((row) => Object.fromEntries(columns.map((name, at) => [name, row[at]])));
@@ -48,10 +50,23 @@ function list_lines(query) {
   const chosen = lines.filter((line) => conditions.every(([field, wanted]) => value(line, field) === wanted));
   const offset = Number(query.get('offset') ?? 0);
   const limit = Number(query.get('limit') ?? 200);
-  return { ...lines_reply, total: chosen.length, lines: chosen.slice(offset, offset + limit) };
+  const sum = (name) => {
+    const known = chosen.map((line) => line[name]).filter((value) => value !== null);
+    return known.length ? Math.round(1000 * known.reduce((a, b) => a + b, 0)) / 1000 : null;
+  };
+  return { ...lines_reply, total: chosen.length, count: sum('count'), weight_g: sum('weight_g'), lines: chosen.slice(offset, offset + limit) };
+}
+
+function date_contexts(query) {
+  const wanted = query.get('context');
+  const document = query.get('brief') === 'true' ? dates_in_brief : dates;
+  if (wanted === null) return [200, document];
+  const found = document.contexts.filter((one) => one.context === wanted);
+  return found.length ? [200, { ...document, contexts: found }] : [404, refused('no_context', `the record has no context "${wanted}"`, '')];
 }
 
 function get(path, query) {
+  if (path === '/api/dates') return date_contexts(query);
   if (answers[path]) return [200, answers[path]];
   if (path === '/api/lines') return [200, list_lines(query)];
   if (path === '/api/tally') {
@@ -59,16 +74,20 @@ function get(path, query) {
     const tally = tallies[key];
     return tally ? [200, tally] : [404, refused('not_recorded', `no fixture holds ${key}`, 'add it to e2e/requests.mjs')];
   }
+  if (['/api/when', '/api/evidence', '/api/read'].includes(path)) {
+    const key = series_key(path, query);
+    return series[key] ?? [404, refused('not_recorded', `no fixture holds ${key}`, 'add it to e2e/requests.mjs')];
+  }
   return [404, refused('not_found', `there is nothing at ${path}`, '')];
 }
 
-/** Jobs run for as long as their test wants: 0.3 s, or 6 s where the server is started with --slow. */
+/** Jobs run for as long as their test wants: 0.3 s, or 12 s where the server is started with --slow. */
 const jobs = new Map();
-const kSteps = process.argv.includes('--slow') ? 60 : 3;
+const kSteps = process.argv.includes('--slow') ? 120 : 3;
 
 function job_state(job) {
   const base = { ok: true, errors: [], warnings: [], provenance: lines_reply.provenance };
-  return { ...base, id: job.id, use_case: 'date', state: job.state, fraction: job.fraction, text: `context ${job.step} of ${kSteps}` };
+  return { ...base, id: job.id, use_case: 'date', state: job.state, fraction: job.fraction, text: `context ${job.step} of ${kSteps}`, stale: false, stale_since: null };
 }
 function start_job() {
   const job = { id: String(jobs.size + 1), state: 'running', fraction: 0, step: 0, told: new Set() };
@@ -102,7 +121,7 @@ function handle_job(method, path, response) {
   }
   if (part === 'result') {
     return job.state === 'done'
-      ? send(response, 200, answers['/api/dates'])
+      ? send(response, 200, dates_in_brief)
       : send(response, 409, refused('not_done', `job ${id} is not done`, 'wait for its events'));
   }
   if (part !== 'events') return send(response, 200, job_state(job));
@@ -111,6 +130,13 @@ function handle_job(method, path, response) {
   if (job.state !== 'running') return response.end();
   job.told.add(response);
   response.on('close', () => job.told.delete(response));
+}
+
+/** Nothing changes here: listeners are told where they stand, and held. */
+function hold_listener(method, response) {
+  response.writeHead(200, { ...kHeaders, 'Content-Type': 'text/event-stream' });
+  if (method === 'HEAD') return response.end();
+  response.write('retry: 1000\n\n');
 }
 
 function send(response, status, body) {
@@ -131,6 +157,7 @@ function send_file(response, path) {
 createServer((request, response) => {
   const url = new URL(request.url, 'http://127.0.0.1');
   if (url.pathname.startsWith('/api/jobs')) return handle_job(request.method, url.pathname, response);
+  if (url.pathname === '/api/feed') return hold_listener(request.method, response);
   if (url.pathname.startsWith('/api/')) return send(response, ...get(url.pathname, url.searchParams));
   send_file(response, url.pathname);
 }).listen(kPort, '127.0.0.1', () => console.log(`http://127.0.0.1:${kPort}/`));

@@ -1,11 +1,11 @@
 // Records the answers that the tests' server gives: node e2e/record.mjs PATH/TO/sherdwright
 // The demo site is made from its seed in a temporary folder, so that the same program gives the same fixtures.
-import { execFileSync } from 'node:child_process';
+import { execFileSync, spawn } from 'node:child_process';
 import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { kTallies, tally_key } from './requests.mjs';
+import { kSeries, kTallies, series_key, tally_key } from './requests.mjs';
 
 const program = resolve(process.argv[2] ?? '../build/release/sherdwright');
 const out = fileURLToPath(new URL('fixtures/', import.meta.url));
@@ -22,10 +22,24 @@ function run(...words) {
   }
 }
 function answer(...words) {
-  return JSON.parse(run(...words, '--json'));
+  return lasting(JSON.parse(run(...words, '--json')));
 }
 function keep(name, value) {
   writeFileSync(join(out, `${name}.json`), `${JSON.stringify(value)}\n`);
+}
+
+/** Who, when and the random names of changes differ from run to run; what they say does not. */
+function lasting(document) {
+  const uids = new Map();
+  const named = (uid) => uids.get(uid) ?? uids.set(uid, String(uids.size + 1).padStart(32, '0')).get(uid);
+  const told = (name, value) => {
+    if (name === 'at') return '2026-03-02T09:00:00Z';
+    if (name === 'who') return 'recorder';
+    return typeof value === 'string' ? value.replace(/\b[0-9a-f]{32}\b/g, named) : value;
+  };
+  return JSON.parse(JSON.stringify(document), function (name, value) {
+    return told(name, value);
+  });
 }
 
 mkdirSync(out, { recursive: true });
@@ -37,6 +51,7 @@ keep('changes', answer('history', store));
 const dates = answer('date', store, '--only-spot');
 for (const context of dates.contexts) context.apportioned = context.apportioned.map(rounded);
 keep('dates', dates);
+keep('dates-in-brief', answer('date', store, '--only-spot', '--brief'));
 keep('lines', slim(answer('lines', store, '--limit', '100000')));
 keep('phases-of-contexts', phases(dates));
 const tallies = {};
@@ -47,7 +62,35 @@ for (const request of kTallies) {
   tallies[tally_key(request)] = answer(...words);
 }
 keep('tallies', tallies);
+keep('series', await series());
 rmSync(folder, { recursive: true });
+
+/** Answers of the program as it serves, refusals among them: question -> [status, document]. */
+async function series() {
+  const child = spawn(program, ['serve', store, '--port', '0'], { cwd: folder, stdio: ['ignore', 'pipe', 'ignore'] });
+  try {
+    let printed = '';
+    for await (const part of child.stdout) {
+      printed += part;
+      if (printed.includes('\n')) break;
+    }
+    const address = new URL(printed.split('\n')[0].trim());
+    const entered = await fetch(address, { redirect: 'manual' });
+    const cookie = (entered.headers.get('set-cookie') ?? '').split(';')[0];
+    const out = {};
+    for (const [path, query] of kSeries) {
+      const url = new URL(path, address.origin);
+      for (const [name, value] of Object.entries(query)) for (const one of [value].flat()) url.searchParams.append(name, one);
+      const reply = await fetch(url, { headers: { cookie } });
+      const document = lasting(await reply.json());
+      document.density = document.density?.map((bin) => ({ ...bin, value: Number(bin.value.toPrecision(6)) }));
+      out[series_key(path, query)] = [reply.status, document];
+    }
+    return out;
+  } finally {
+    child.kill('SIGTERM');
+  }
+}
 
 function rounded(bin) {
   return { ...bin, value: Math.round(bin.value * 1000) / 1000 };

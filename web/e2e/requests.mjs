@@ -15,3 +15,65 @@ export const kTallies = [
 export function tally_key(request) {
   return JSON.stringify([request.by, request.where ?? [], Number(request.intervals ?? 0)]);
 }
+
+const when = (...seen) => ['/api/when', { seen }];
+const read = (what, text, style) => ['/api/read', style ? { what, text, style } : { what, text }];
+
+/** What the tests of the Series room ask: path and query. */
+export const kSeries = [
+  ['/api/evidence', {}],
+  ...[
+    'ware',
+    'fabric',
+    'form',
+    'body',
+    'firing',
+    'decoration',
+    'technique',
+    'print_colour',
+    'edge',
+    'lattice_angle',
+    'mark',
+    'legend',
+    'bore',
+    'region',
+  ].map((values) => ['/api/evidence', { values }]),
+  when('ware=creamware'),
+  when('ware=creamware', 'edge=feather edge'),
+  ['/api/when', { seen: ['ware=creamware', 'edge=feather edge'], window: '1770:1800' }],
+  ['/api/when', { seen: ['ware=creamware', 'edge=feather edge'], shoulders: '0' }],
+  when('edge=feather edge'),
+  when('ware=creamware', 'edge=feather edge', 'technique=engine turning'),
+  when('ware=pearlware'),
+  when('ware=pearlwre'),
+  when('ware=pearlware', 'technique=transfer printed'),
+  when('ware=pearlware', 'technique=transfer printed', 'print_colour=brown'),
+  when('ware=pearlware', 'technique=transfer printed', 'mark=England'),
+  when('mark=England'),
+  when('mark=Rd No 821265'),
+  when('legend=P*WELL*', 'mark=England'),
+  when('mark=England', 'legend=powell & bishop'),
+  when('ware=BB1', 'lattice_angle=110'),
+  when('ware=Iron Age scored ware'),
+  when('ware=white granite', 'mark=none'),
+  when('firing=reduced'),
+  read('date', 'L13-E14'),
+  read('date', 'c. 1120-35'),
+  read('date', 'c. 1120-35', 'cco'),
+  read('date', '13th c. or sommat'),
+  read('mark', 'Rd No 821265'),
+  read('mark', 'diamond top=O left=G right=18 bottom=5'),
+  read('colour', '10YR 5/4'),
+  read('colour', '10YR 5/4-6/6'),
+  read('firing', 'O/R/O'),
+  read('size', 'medium sand'),
+  read('frequency', 'sparse'),
+  read('frequency', 'sparse', 'pcrg'),
+];
+
+/** The same for the same question, whatever the order of its keys; blank ones ask for nothing. */
+export function series_key(path, query) {
+  const pairs = query instanceof URLSearchParams ? [...query] : Object.entries(query);
+  const all = pairs.flatMap(([name, value]) => (Array.isArray(value) ? value.map((one) => [name, one]) : [[name, value]]));
+  return JSON.stringify([path, ...all.filter(([, value]) => value !== '').sort(([a], [b]) => (a < b ? -1 : a > b ? 1 : 0))]);
+}

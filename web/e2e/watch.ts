@@ -4,17 +4,21 @@ import { expect, test as base, type Page } from '@playwright/test';
 
 const kAxe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 
-/** Every test fails on an error in the browser's console (the content security policy reports there) or in the page. */
-export const test = base.extend<{ complaints: string[] }>({
+/**
+ * Every test fails on an error in the browser's console (the content security policy reports there) or in the page, but
+ * for those that it announces in `expected`: the browser tells them when it likes, also after the test has seen their effect.
+ */
+export const test = base.extend<{ expected: RegExp | null; complaints: string[] }>({
+  expected: [null, { option: true }],
   complaints: [
-    async ({ page }, use) => {
+    async ({ page, expected }, use) => {
       const complaints: string[] = [];
       page.on('console', (message) => {
         if (message.type() === 'error' || message.type() === 'warning') complaints.push(message.text());
       });
       page.on('pageerror', (error) => complaints.push(String(error)));
       await use(complaints);
-      expect(complaints).toEqual([]);
+      expect(complaints.filter((text) => !expected?.test(text))).toEqual([]);
     },
     { auto: true },
   ],
@@ -41,18 +45,44 @@ export async function axe(page: Page): Promise<string[]> {
   );
 }
 
+/** Waits until no part of the page is still being read, and the fonts are there. */
+export async function settled(page: Page): Promise<void> {
+  await expect(page.locator('[aria-busy="true"]')).toHaveCount(0);
+  await page.evaluate(() => document.fonts.ready);
+}
+
 /** Waits until the Site room holds all its answers. */
 export async function open_site(page: Page): Promise<void> {
   await page.goto('/#/site');
   await expect(page.getByRole('heading', { name: 'Contexts' })).toBeVisible();
   await expect(page.getByRole('button', { name: '1013 why these dates' })).toBeVisible();
   await expect(page.getByText('2 errors')).toBeVisible();
+  await expect(page.getByRole('button', { name: /sherds of phase/ })).toHaveCount(8);
+  await settled(page);
 }
 
 export async function open_assemblage(page: Page, query = 'by=fabric'): Promise<void> {
   await page.goto(`/#/assemblage?${query}`);
   await expect(page.getByRole('heading', { name: 'Assemblage' })).toBeVisible();
   await expect(page.getByRole('rowheader', { name: 'all' })).toBeVisible();
+  await settled(page);
+}
+
+/** The Series room at an address of its own: what is seen, and whatever else stands in its query. */
+export async function open_series(page: Page, seen: string[] = [], more: Record<string, string> = {}): Promise<void> {
+  const query = new URLSearchParams([...seen.map((one) => ['seen', one]), ...Object.entries(more)]);
+  await page.goto(`/#/series?${query}`);
+  await expect(page.getByRole('heading', { name: 'Series', exact: true })).toBeVisible();
+  await expect(page.getByText(/^\d+ of \d+ rows$|^No row holds this/)).toBeVisible();
+  await settled(page);
+}
+
+/** Waits until the panel shows all of a context: its own lines, and what only the program's answer about it says. */
+export async function context_read(page: Page): Promise<void> {
+  const panel = page.locator(kPanel);
+  await expect(panel.getByText('Mean date')).toBeVisible();
+  await expect(panel.getByRole('row').nth(1)).toBeVisible();
+  await settled(page);
 }
 
 export const kPanel = 'aside';

@@ -118,6 +118,7 @@ export interface ImportResponse extends Envelope {
   differences: ImportDifference[];
   mapping: string;
   change: number | null;
+  change_uid: string;
 }
 
 export interface SiteRequest {
@@ -228,6 +229,8 @@ export interface RecordLine {
 
 export interface LinesResponse extends Envelope {
   total: number;
+  count: number | null;
+  weight_g: number | null;
   lines: RecordLine[];
 }
 
@@ -304,8 +307,16 @@ export interface TallyResponse extends Envelope {
 export interface DateRequest {
   /** the conventional dates: terminus post quem, spot range, mean date, apportioned curve */
   only_spot?: boolean;
+  /** this context only */
+  context?: string;
+  /** without curves, mean dates and the records that a spot range or a residual share rests on */
+  brief?: boolean;
   /** years a bin of the apportioned curves (25 unless said) */
   bin?: number | null;
+  /** what weights mean dates and is apportioned: count (unless said), weight_g, vessels or eve */
+  measure?: string;
+  /** how a ware's making is spread over its years: flat (unless said), trapezoid or popularity */
+  curve?: string;
   /** the seed of the mean date's resampling (1 unless said) */
   seed?: number | null;
   /** the site, where the store holds several */
@@ -348,12 +359,36 @@ export interface MeanDate {
   dated: number;
   undated: number;
   undated_kinds: string[];
+  undated_share: number | null;
+  unit: string;
+  units: number;
 }
 
 export interface Bin {
   from: number;
   to: number;
   value: number;
+}
+
+export interface YearsOfMaking {
+  earliest: number | null;
+  latest: number | null;
+  vessels: number;
+}
+
+export interface BracketLevel {
+  share: number;
+  needed: number;
+  side_by_side: boolean;
+  years: YearsOfMaking[];
+}
+
+export interface Bracket {
+  vessels: number;
+  levels: BracketLevel[];
+  steps: YearsOfMaking[];
+  because: string;
+  beside_terminus: string;
 }
 
 export interface Residual {
@@ -366,8 +401,17 @@ export interface Residual {
   records: string[];
 }
 
+export interface KeptLong {
+  kept: "old_when_discarded" | "curated";
+  record: string;
+  years: number;
+  because: string;
+}
+
 export interface ContextDate {
   context: string;
+  type: string;
+  description: string;
   deposit: "use" | "dump" | "silting" | "make_up" | "cut" | "structure" | "mixed" | "unknown" | null;
   phase: string;
   lines: number;
@@ -378,8 +422,10 @@ export interface ContextDate {
   mean_date: MeanDate;
   apportioned: Bin[];
   apportioned_undated: number | null;
+  bracket: Bracket | null;
   flags: string[];
   residual: Residual;
+  kept_long: KeptLong[];
 }
 
 export interface PhaseDate {
@@ -402,6 +448,7 @@ export interface Stopped {
 
 export interface DateResponse extends Envelope {
   measure: string;
+  curve: string;
   bin: number;
   contexts: ContextDate[];
   phases: PhaseDate[];
@@ -449,12 +496,63 @@ export interface ReportResponse extends Envelope {
 }
 
 export interface NotationRequest {
-  /** the notation: date */
+  /** the notation: date, mark, colour, firing, size, rounding, sorting, frequency or hardness */
   what: string;
-  /** what is written, such as "L13-E14" */
+  /** what is written, such as "L13-E14" or "10YR 5/4" */
   text: string;
-  /** the date style: default, cco, object-id, ucsd or mid-30-70 */
+  /** of a date: default, cco, object-id, ucsd, mid-30-70, quarters or edtf; of a grade: the name of its scale */
   style?: string;
+  /** whose years the names of periods and reigns have in a date, such as pas */
+  authority?: string;
+  /** of a grade: the scale to convert to; else all that there are */
+  to?: string;
+}
+
+export interface NotationAge {
+  older: number;
+  younger: number;
+  sd: number | null;
+}
+
+export interface NotationAnswer {
+  mark: string;
+  reads: string;
+  earliest: number | null;
+  latest: number | null;
+  on: string;
+  dates: "vessel" | "design" | "stamp";
+  nature: "limit" | "span" | "usual";
+  source: string;
+  known: "read" | "memory" | "calculated";
+  likely: boolean;
+  ruled_out: string;
+}
+
+export interface NotationColour {
+  reads: string;
+  x: number | null;
+  y: number | null;
+  Y: number | null;
+  srgb: string;
+  words: string;
+  in_gamut: boolean;
+  interpolated: boolean;
+}
+
+export interface NotationZone {
+  zone: string;
+  firing: string;
+}
+
+export interface NotationGrade {
+  scale: string;
+  version: string;
+  reads: string;
+  low: number | null;
+  high: number | null;
+  unit: string;
+  exact: boolean;
+  loss: string;
 }
 
 export interface NotationResponse extends Envelope {
@@ -466,6 +564,261 @@ export interface NotationResponse extends Envelope {
   circa: boolean;
   style: string;
   because: string[];
+  what: string;
+  kind: string;
+  edtf: string;
+  period_authority: string;
+  lab: string;
+  probability: number | null;
+  age: NotationAge | null;
+  readings: NotationAnswer[];
+  not_said: string[];
+  colour: NotationColour | null;
+  colour_to: NotationColour | null;
+  zones: NotationZone[];
+  grade: NotationGrade | null;
+  phi_low: number | null;
+  phi_high: number | null;
+  also: NotationGrade[];
+}
+
+export interface WhenRequest {
+  /** KEY=VALUE of what is seen, any number of them: ware, fabric, form, decoration, technique, edge, body, firing, mark, legend, lattice_angle, bore, print_colour, region */
+  seen: string[];
+  /** a store, whose own rows and marks count, too */
+  in?: string;
+  /** FROM:TO: consider these years only, such as 1700:1900 */
+  window?: string;
+  /** years by which a span may be wrong at its ends (10 unless said) */
+  shoulders?: number | null;
+  /** a file for the drawing of the years and the evidence */
+  svg?: string;
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface WhenReason {
+  evidence: string;
+  earliest: number | null;
+  latest: number | null;
+  source: string;
+  basis: "made" | "arrived" | "deposited";
+  nature: "limit" | "span" | "usual";
+  known: "read" | "memory" | "calculated" | null;
+  weight: number;
+  of_store: boolean;
+  note: string;
+}
+
+export interface WhenDrop {
+  evidence: string[];
+  earliest: number | null;
+  latest: number | null;
+}
+
+export interface WhenConflict {
+  code: string;
+  message: string;
+  evidence: string[];
+  sources: string[];
+  drop: WhenDrop[];
+}
+
+export interface WhenAlternative {
+  ware: string;
+  earliest: number | null;
+  latest: number | null;
+  rests_on: string[];
+}
+
+export interface TellingAnswer {
+  value: string;
+  share: number;
+  earliest: number | null;
+  latest: number | null;
+  most_likely: number[];
+}
+
+export interface Telling {
+  key: string;
+  bits: number;
+  answers: TellingAnswer[];
+}
+
+export interface WhenNote {
+  evidence: string;
+  text: string;
+  source: string;
+}
+
+export interface MemoryEnd {
+  end: string;
+  year: number | null;
+  without: number | null;
+  evidence: string[];
+}
+
+export interface WhenCandidate {
+  key: string;
+  asked: string;
+  value: string;
+  share: number;
+  rows: number;
+  lines: number;
+  earliest: number | null;
+  latest: number | null;
+  source: string;
+}
+
+export interface WhenResponse extends Envelope {
+  seen: string[];
+  statement: string;
+  earliest: number | null;
+  latest: number | null;
+  range68: number[][];
+  range95: number[][];
+  most_likely: number[] | null;
+  because: WhenReason[];
+  use_limits: WhenReason[];
+  conflicts: WhenConflict[];
+  alternatives: WhenAlternative[];
+  next: Telling[];
+  look_alikes: WhenNote[];
+  notes: WhenNote[];
+  rests_on_memory: MemoryEnd[];
+  candidates: WhenCandidate[];
+  silent: string[];
+  window: number[];
+  density: Bin[];
+  file: string | null;
+}
+
+export interface EvidenceRequest {
+  /** KEY=VALUE: rows that ask for it, such as ware=creamware; may be given again; KEY= is blank */
+  where?: string[];
+  /** the known values of one key, such as edge, in place of the rows */
+  values?: string;
+  /** the store's own rows only */
+  own?: boolean;
+  /** what the store has retired, in place of what holds */
+  retired?: boolean;
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface EvidenceChange {
+  change: number;
+  at: string;
+  who: string;
+  command: string;
+  column: string;
+  was: string;
+  now: string;
+}
+
+export interface EvidenceEntry {
+  seen: Record<string, string>;
+  earliest: number | null;
+  latest: number | null;
+  full_from: number | null;
+  full_to: number | null;
+  nature: "limit" | "span" | "usual";
+  basis: "made" | "arrived" | "deposited";
+  reference: string;
+  known: "read" | "memory" | "calculated" | null;
+  quality: string;
+  look_alikes: string;
+  notes: string;
+  from: string;
+  change: number | null;
+  history: EvidenceChange[];
+}
+
+export interface EvidenceResponse extends Envelope {
+  total: number;
+  known: number;
+  own: number;
+  replaced: number;
+  retired: number;
+  values: string[];
+  rows: EvidenceEntry[];
+}
+
+export interface MeanDatesRequest {
+  /** the table of assemblages: first column the label, then a column of counts for each type */
+  table: string;
+  /** the table of types: first column the name, then earliest and latest (or median) */
+  dates: string;
+  /** COLUMN=TYPE: that column's type goes by this name in the dates; may be given again */
+  same?: string[];
+  /** count types without dates as undated; they stop a row otherwise */
+  undated?: boolean;
+  /** resamples for the 95 % limits (1000 unless said) */
+  resamples?: number | null;
+  /** the seed of the resampling (1 unless said) */
+  seed?: number | null;
+}
+
+export interface MeanDatesRow {
+  label: string;
+  amount: number;
+  year: number | null;
+  sd: number | null;
+  low95: number | null;
+  high95: number | null;
+  dated: number;
+  undated: number;
+  undated_kinds: string[];
+  undated_share: number | null;
+  unit: string;
+  units: number;
+}
+
+export interface MeanDatesResponse extends Envelope {
+  types: number;
+  dated_types: number;
+  rows: MeanDatesRow[];
+}
+
+export interface StemBoresRequest {
+  /** stems by bore in 64ths of an inch: 5=12,6=30,7=8 */
+  counts: string;
+  /** resamples for the 95 % limits (1000 unless said) */
+  resamples?: number | null;
+  /** the seed of the resampling (1 unless said) */
+  seed?: number | null;
+}
+
+export interface BoreFormula {
+  name: string;
+  formula: string;
+  known: string;
+  year: number | null;
+  low95: number | null;
+  high95: number | null;
+  caution: string;
+}
+
+export interface BorePeriod {
+  from: number;
+  to: number;
+  share: number;
+  similarity: number | null;
+  known: string;
+}
+
+export interface StemBores {
+  stems: number;
+  mean: number;
+  sd: number;
+  formulas: BoreFormula[];
+  periods: BorePeriod[];
+  outside_table: number;
+  cautions: string[];
+}
+
+export interface StemBoresResponse extends Envelope {
+  bores: StemBores;
 }
 
 export interface HistoryRequest {
@@ -507,17 +860,112 @@ export interface UndoRequest {
 }
 
 export interface BackupRequest {
-  /** the backup to write; must not exist */
+  /** the backup to write; must not exist. With --keep: the folder of the backups */
   file: string;
+  /** name the backup by date and time, keep the newest KEEP that are sound, remove older ones */
+  keep?: number | null;
 }
 
 export interface BackupResponse extends Envelope {
   file: string;
+  kept: string[];
+  removed: string[];
+  damaged: string[];
 }
 
 export interface RestoreRequest {
   /** the backup */
   file: string;
+}
+
+export interface VerifyRequest {
+}
+
+export interface VerifyResponse extends Envelope {
+  damage: string[];
+}
+
+export interface CopyRequest {
+  /** the copy to make; must not exist */
+  file: string;
+  /** how many record numbers the copy may give, for each site; 500 */
+  lease?: number | null;
+  /** lease numbers for this site alone */
+  site?: string;
+  /** what to call the copy in lists of conflicts; the file's name */
+  name?: string;
+}
+
+export interface LeasedBlock {
+  site: string;
+  first: number;
+  last: number;
+}
+
+export interface CopyResponse extends Envelope {
+  file: string;
+  name: string;
+  change: number;
+  leased: LeasedBlock[];
+}
+
+export interface MergeRequest {
+  /** the copy, made with copy */
+  file: string;
+  /** say what would come of it; nothing is changed */
+  dry_run?: boolean;
+}
+
+export interface ConflictEntry {
+  id: number;
+  site: string;
+  table: string;
+  row: string;
+  column: string;
+  sort: string;
+  base: string;
+  here: string;
+  there: string;
+  here_who: string;
+  here_at: string;
+  there_who: string;
+  there_at: string;
+  copy: string;
+}
+
+export interface MergeResponse extends Envelope {
+  copy: string;
+  dry_run: boolean;
+  changes: number;
+  passed_over: number;
+  rows_added: number;
+  rows_changed: number;
+  rows_removed: number;
+  conflicts: ConflictEntry[];
+}
+
+export interface ConflictsRequest {
+  /** of this site alone */
+  site?: string;
+}
+
+export interface ConflictsResponse extends Envelope {
+  conflicts: ConflictEntry[];
+}
+
+export interface SettleRequest {
+  /** the conflict's number, from conflicts */
+  id: number;
+  /** here, there, or the value that is right (=here and =there for those words) */
+  take: string;
+  /** refuse where it is not this value here by now */
+  seen?: string;
+}
+
+export interface SettleResponse extends Envelope {
+  conflict: ConflictEntry;
+  change: number;
+  left: number;
 }
 
 export interface ServeRequest {
@@ -576,12 +1024,26 @@ export interface DemoResponse extends Envelope {
   score: Score;
 }
 
+export interface ChangeNews {
+  seq: number;
+  uid: string;
+  at: string;
+  who: string;
+  command: string;
+  undoes: number | null;
+  rows_added: number;
+  rows_changed: number;
+  rows_removed: number;
+}
+
 export interface JobState extends Envelope {
   id: string;
   use_case: string;
   state: "running" | "done" | "failed" | "stopped";
   fraction: number;
   text: string;
+  stale: boolean;
+  stale_since: ChangeNews | null;
 }
 
 /** What the workbench may ask for: the use cases that read. What writes is done by its command. */
@@ -592,7 +1054,12 @@ export interface UseCases {
   "tally": { request: TallyRequest; response: TallyResponse };
   "date": { request: DateRequest; response: DateResponse };
   "read": { request: NotationRequest; response: NotationResponse };
+  "when": { request: WhenRequest; response: WhenResponse };
+  "evidence": { request: EvidenceRequest; response: EvidenceResponse };
+  "stem-bores": { request: StemBoresRequest; response: StemBoresResponse };
   "history": { request: HistoryRequest; response: HistoryResponse };
+  "verify": { request: VerifyRequest; response: VerifyResponse };
+  "conflicts": { request: ConflictsRequest; response: ConflictsResponse };
 }
 
 export type UseCaseName = keyof UseCases;
@@ -669,9 +1136,34 @@ export function read(request: NotationRequest, options?: CallOptions): Promise<N
   return call("GET", "/api/read" + queryOf(request), undefined, options);
 }
 
+/** GET /api/when: dates one piece by what is seen on it, with the reasons. */
+export function when(request: WhenRequest, options?: CallOptions): Promise<WhenResponse> {
+  return call("GET", "/api/when" + queryOf(request), undefined, options);
+}
+
+/** GET /api/evidence: lists what is known that dates a piece, with its sources. */
+export function evidence(request: EvidenceRequest = {}, options?: CallOptions): Promise<EvidenceResponse> {
+  return call("GET", "/api/evidence" + queryOf(request), undefined, options);
+}
+
+/** GET /api/stem-bores: dates a sample of clay-pipe stems by their bores. */
+export function stemBores(request: StemBoresRequest, options?: CallOptions): Promise<StemBoresResponse> {
+  return call("GET", "/api/stem-bores" + queryOf(request), undefined, options);
+}
+
 /** GET /api/changes: who changed what, and when. */
 export function history(request: HistoryRequest = {}, options?: CallOptions): Promise<HistoryResponse> {
   return call("GET", "/api/changes" + queryOf(request), undefined, options);
+}
+
+/** GET /api/verify: looks for damage in the store. */
+export function verify(request: VerifyRequest = {}, options?: CallOptions): Promise<VerifyResponse> {
+  return call("GET", "/api/verify" + queryOf(request), undefined, options);
+}
+
+/** GET /api/conflicts: lists what merging has left open, both sides of it. */
+export function conflicts(request: ConflictsRequest = {}, options?: CallOptions): Promise<ConflictsResponse> {
+  return call("GET", "/api/conflicts" + queryOf(request), undefined, options);
 }
 
 /** Starts a use case beside the requests; its events tell how far it is. */

@@ -79,7 +79,7 @@ Result<TallyResponse> tally_sherds(const TallyRequest& request, Environment& env
   if (const std::int64_t sieved = sieved_sherds(fields, input.only); sieved > 0) {
     response.warnings.push_back(counted(sieved, "sherd") +
                                 " from sieved samples are counted with the rest and draw mean weights down; "
-                                "--where sample= leaves them out");
+                                "a condition that sample is blank leaves them out");
   }
   return response;
 }

@@ -1,9 +1,13 @@
 #include "desk/dates/date_contexts.h"
 
+#include <algorithm>
+#include <set>
+
 #include "base/text.h"
 #include "desk/dates/dated_record.h"
 #include "desk/dates/flags.h"
 #include "desk/frame/session.h"
+#include "methods/dating/popularity.h"
 
 namespace sherd::desk {
 
@@ -27,6 +31,8 @@ ContextDate answer_for(const DatedContext& context) {
   ContextDate answer;
   const Context& sheet = *context.context;
   answer.context = sheet.context;
+  answer.type = sheet.type;
+  answer.description = sheet.description;
   answer.deposit = sheet.deposit;
   answer.phase = sheet.phase;
   answer.lines = static_cast<std::int64_t>(context.lines.size());
@@ -41,8 +47,51 @@ ContextDate answer_for(const DatedContext& context) {
   answer.mean_date = context.mean;
   answer.apportioned = context.curve.bins;
   answer.apportioned_undated = context.curve.undated;
+  answer.bracket = context.bracket;
   if (context.residual) answer.residual = *context.residual;
+  answer.kept_long = context.kept_long;
   return answer;
+}
+
+/// What only a reader of this one context looks at.
+void shorten(ContextDate& answer) {
+  answer.spot.records.clear();
+  answer.spot.because.clear();
+  answer.residual.records.clear();
+}
+
+Result<void> know_context(const Record& record, const std::string& name) {
+  std::vector<std::string> names;
+  for (const Context& context : record.contexts) names.push_back(context.context);
+  if (name.empty() || std::ranges::find(names, name) != names.end()) return {};
+  return fail("no_context", "the record has no context \"" + name + "\"", did_you_mean(name, names));
+}
+
+/// The word of a closed list that was asked for, or `otherwise` where none was.
+template <WordList E>
+Result<E> chosen_word(std::string_view option, const std::string& text, E otherwise) {
+  if (text.empty()) return otherwise;
+  if (const auto chosen = from_word<E>(text)) return *chosen;
+  const std::vector<std::string> words(Words<E>::kNames.begin(), Words<E>::kNames.end());
+  return fail(ErrorKind::usage, "unknown_word", "\"" + text + "\" is no " + std::string(option),
+              "say one of " + join(words, ", "));
+}
+
+/// Where the curve needs the years of full production and the rows do not say them, or say what cannot be.
+void warn_of_full_years(const DatedRecord& dated, dating::CurveShape curve, std::vector<std::string>& warnings) {
+  if (curve == dating::CurveShape::flat) return;
+  bool any = false;
+  std::set<std::string> unsound;
+  for (const dating::LineDate& date : dated.line_dates) {
+    if (date.full.empty() || !date.range().closed()) continue;
+    const bool sound = dating::is_sound({date.range(), date.full});
+    any = any || sound;
+    if (!sound) unsound.insert(date.because);
+  }
+  for (const std::string& because : unsound)
+    warnings.push_back("full production does not lie within the range and was left aside: " + because);
+  if (!any && curve == dating::CurveShape::trapezoid)
+    warnings.emplace_back("no row of dates says years of full production: the trapezoids are flat");
 }
 
 std::vector<PhaseDate> phases_of(const Record& record, const DatedRecord& dated) {
@@ -64,13 +113,20 @@ std::vector<PhaseDate> phases_of(const Record& record, const DatedRecord& dated)
 
 Result<DateResponse> date_contexts(const DateRequest& request, Environment& environment, Progress& progress) {
   if (!request.only_spot) {
-    return fail(ErrorKind::usage, "only_spot", "this version gives the conventional dates alone", "say --only-spot");
+    return fail(ErrorKind::usage, "only_spot", "this version gives the conventional dates alone",
+                "say --only-spot, over HTTP only_spot=true");
   }
   SHERD_TRY(const Session session, open_session(environment, request.store, request.site));
   SHERD_TRY(const Record record, load_record(session));
-  const DatingSettings settings{.curves = true,
+  SHERD_CHECK(know_context(record, request.context));
+  SHERD_TRY(const auto measure, chosen_word("measure", request.measure, dating::DatingMeasure::count));
+  SHERD_TRY(const auto curve, chosen_word("curve", request.curve, dating::CurveShape::flat));
+  const DatingSettings settings{.curves = !request.brief,
                                 .bin_years = request.bin.value_or(25),
-                                .seed = static_cast<std::uint64_t>(request.seed.value_or(1))};
+                                .seed = static_cast<std::uint64_t>(request.seed.value_or(1)),
+                                .only = request.context,
+                                .measure = measure,
+                                .curve = curve};
   SHERD_TRY(const DatedRecord dated, date_record(record, settings, progress));
   if (!dated.loops.empty()) {
     return fail("loop", loop_sentence(dated.loops.front()),
@@ -78,17 +134,28 @@ Result<DateResponse> date_contexts(const DateRequest& request, Environment& envi
   }
 
   DateResponse response;
+  response.measure = word(settings.measure);
+  response.curve = word(settings.curve);
   response.bin = settings.bin_years;
-  for (const DatedContext& context : dated.contexts) response.contexts.push_back(answer_for(context));
+  for (const DatedContext& context : dated.contexts) {
+    if (!request.context.empty() && request.context != context.context->context) continue;
+    response.contexts.push_back(answer_for(context));
+    if (request.brief) shorten(response.contexts.back());
+  }
   response.phases = phases_of(record, dated);
   response.stopped = dated.stopped;
   SHERD_TRY(response.provenance, session.provenance(environment));
   response.warnings = session.store->warnings();
+  if (request.brief) return response;
   if (mean_dates_by_formula(record, settings)) {
     response.warnings.push_back(
-        "the limits of mean dates come by formula, sd / sqrt n: resampling so many sherds would take long");
+        "the limits of mean dates come by formula, which the resamples approach: drawing so many lines would take "
+        "long");
   }
+  warn_of_full_years(dated, settings.curve, response.warnings);
   response.provenance.seed = settings.seed;
+  response.provenance.settings["measure"] = response.measure;
+  response.provenance.settings["curve"] = response.curve;
   response.provenance.settings["bin"] = std::to_string(settings.bin_years);
   response.provenance.settings["resamples"] = std::to_string(settings.resamples);
   return response;

@@ -17,7 +17,8 @@ namespace sherd::desk {
 
 struct DateRequest {
   std::string store, site;
-  bool only_spot = false;
+  std::string context, measure, curve;
+  bool only_spot = false, brief = false;
   std::optional<std::int64_t> bin, seed;
 
   template <class V>
@@ -25,7 +26,14 @@ struct DateRequest {
     v.field("store", &DateRequest::store, argument("the store"));
     v.field("only_spot", &DateRequest::only_spot,
             option("the conventional dates: terminus post quem, spot range, mean date, apportioned curve"));
+    v.field("context", &DateRequest::context, option("this context only"));
+    v.field("brief", &DateRequest::brief,
+            option("without curves, mean dates and the records that a spot range or a residual share rests on"));
     v.field("bin", &DateRequest::bin, option("years a bin of the apportioned curves (25 unless said)"));
+    v.field("measure", &DateRequest::measure,
+            option("what weights mean dates and is apportioned: count (unless said), weight_g, vessels or eve"));
+    v.field("curve", &DateRequest::curve,
+            option("how a ware's making is spread over its years: flat (unless said), trapezoid or popularity"));
     v.field("seed", &DateRequest::seed, option("the seed of the mean date's resampling (1 unless said)"));
     v.field("site", &DateRequest::site, option("the site, where the store holds several"));
   }
@@ -62,8 +70,10 @@ struct TerminusAnswer {
   }
 };
 
+/// Asked for in brief, it leaves out `mean_date`, `apportioned`, `bracket`, `spot.records`, `spot.because` and
+/// `residual.records`.
 struct ContextDate {
-  std::string context;
+  std::string context, type, description;
   std::optional<Deposit> deposit;
   std::string phase;
   std::int64_t lines = 0;
@@ -74,12 +84,16 @@ struct ContextDate {
   dating::MeanDate mean_date;
   std::vector<dating::Bin> apportioned;
   std::optional<double> apportioned_undated;
+  std::optional<dating::Bracket> bracket;
   std::vector<std::string> flags;
   dating::Residual residual;
+  std::vector<dating::KeptLong> kept_long;
 
   template <class V>
   static void fields(V& v) {
     v.field("context", &ContextDate::context);
+    v.field("type", &ContextDate::type);
+    v.field("description", &ContextDate::description);
     v.field("deposit", &ContextDate::deposit);
     v.field("phase", &ContextDate::phase);
     v.field("lines", &ContextDate::lines);
@@ -90,8 +104,10 @@ struct ContextDate {
     v.field("mean_date", &ContextDate::mean_date);
     v.field("apportioned", &ContextDate::apportioned);
     v.field("apportioned_undated", &ContextDate::apportioned_undated);
+    v.field("bracket", &ContextDate::bracket);
     v.field("flags", &ContextDate::flags);
     v.field("residual", &ContextDate::residual);
+    v.field("kept_long", &ContextDate::kept_long);
   }
 };
 
@@ -114,7 +130,7 @@ struct PhaseDate {
 };
 
 struct DateResponse : Reply {
-  std::string measure = "count";
+  std::string measure = "count", curve = "flat";
   std::int64_t bin = 25;
   std::vector<ContextDate> contexts;
   std::vector<PhaseDate> phases;
@@ -123,6 +139,7 @@ struct DateResponse : Reply {
   template <class V>
   static void fields(V& v) {
     v.field("measure", &DateResponse::measure);
+    v.field("curve", &DateResponse::curve);
     v.field("bin", &DateResponse::bin);
     v.field("contexts", &DateResponse::contexts);
     v.field("phases", &DateResponse::phases);
@@ -130,8 +147,8 @@ struct DateResponse : Reply {
   }
 };
 
-/// Dates every context. Errors: `loop` where the relations run in a circle, `only_spot` where modelled dates are
-/// asked for, those of the store.
+/// Dates every context, or the one asked for. Errors: `loop` where the relations run in a circle, `only_spot` where
+/// modelled dates are asked for, `no_context`, `unknown_word`, those of the store.
 Result<DateResponse> date_contexts(const DateRequest& request, Environment& environment, Progress& progress);
 
 }  // namespace sherd::desk

@@ -2,7 +2,9 @@
 
 #include <algorithm>
 
+#include "desk/dates/measured_parts.h"
 #include "methods/dating/apportion.h"
+#include "methods/dating/bracket.h"
 #include "methods/dating/mean_date.h"
 #include "methods/dating/ware_dates.h"
 #include "methods/quantify/natural_order.h"
@@ -18,9 +20,8 @@ const DatedContext* DatedRecord::find(std::string_view context) const {
 }
 
 bool mean_dates_by_formula(const Record& record, const DatingSettings& settings) {
-  std::int64_t sherds = 0;
-  for (const RecordLine& line : record.lines) sherds += line.count.value_or(0);
-  return sherds > kMostDraws / std::max<std::int64_t>(1, settings.resamples);
+  const auto lines = static_cast<std::int64_t>(record.lines.size());
+  return lines > kMostDraws / std::max<std::int64_t>(1, settings.resamples);
 }
 
 namespace {
@@ -32,7 +33,7 @@ class Dater {
         settings_(settings),
         progress_(progress),
         by_formula_(mean_dates_by_formula(record, settings)),
-        rims_of_(rims_by_record(record)) {}
+        rims_(record) {}
 
   Result<DatedRecord> run() {
     const dating::WareDates wares(record_.dates, record_.fabrics, record_.forms);
@@ -45,12 +46,6 @@ class Dater {
   }
 
  private:
-  static std::map<std::string_view, std::int64_t> rims_by_record(const Record& record) {
-    std::map<std::string_view, std::int64_t> rims;
-    for (const Rim& rim : record.rims) ++rims[rim.record];
-    return rims;
-  }
-
   void sort_contexts() {
     for (const Context& context : record_.contexts) out_.contexts.push_back({.context = &context});
     std::sort(out_.contexts.begin(), out_.contexts.end(), [](const DatedContext& a, const DatedContext& b) {
@@ -67,7 +62,8 @@ class Dater {
       DatedContext& context = out_.contexts[place->second];
       context.lines.push_back(i);
       std::optional<std::int64_t> rims = line.rims;
-      if (const auto rows = rims_of_.find(line.record); !rims && rows != rims_of_.end()) rims = rows->second;
+      if (const auto rows = rims_.of(line.record); !rims && !rows.empty())
+        rims = static_cast<std::int64_t>(rows.size());
       context.dated.push_back({line.record, out_.line_dates[i].range(), out_.line_dates[i].because, line.vessel,
                                line.count, line.vessels, rims, line.weight, line.judged});
     }
@@ -79,7 +75,7 @@ class Dater {
       context.mixed = context.context->deposit == Deposit::mixed;
       context.termini = dating::terminus_post_quem(context.dated);
       if (!context.mixed) context.spot = dating::spot_range(context.dated);
-      if (settings_.curves) SHERD_CHECK(curves(context, i));
+      if (curves_asked(context)) SHERD_CHECK(curves(context, i));
       const double done = static_cast<double>(i + 1) / static_cast<double>(out_.contexts.size());
       if (!progress_.step(done, "dating " + context.context->context))
         return fail(ErrorKind::stopped, "stopped", "stopped");
@@ -87,18 +83,18 @@ class Dater {
     return {};
   }
 
+  bool curves_asked(const DatedContext& context) const {
+    return settings_.curves && (settings_.only.empty() || settings_.only == context.context->context);
+  }
+
   Result<void> curves(DatedContext& context, std::size_t stream) {
-    std::vector<dating::DatedCount> counts;
+    const MeasuredContext measured = measure_context(record_, out_.line_dates, context, rims_, settings_.measure);
     std::vector<dating::DatedAmount> amounts;
-    for (const std::size_t i : context.lines) {
-      const RecordLine& line = record_.lines[i];
-      if (!line.count) continue;
-      const YearRange range = out_.line_dates[i].range();
-      counts.push_back({line.fabric, range, *line.count});
-      amounts.push_back({range, static_cast<double>(*line.count)});
-    }
-    SHERD_TRY(context.mean, dating::mean_date(counts, {settings_.resamples, settings_.seed, stream, by_formula_}));
-    SHERD_TRY(context.curve, dating::apportion(amounts, {.width = settings_.bin_years}));
+    for (const dating::MeasuredPart& part : measured.parts) amounts.push_back({part.range, part.amount, part.full});
+    SHERD_TRY(context.mean,
+              dating::mean_date_of_units(measured.parts, {settings_.resamples, settings_.seed, stream, by_formula_}));
+    context.mean.unit = measured.unit;
+    SHERD_TRY(context.curve, dating::apportion(amounts, {.width = settings_.bin_years, .shape = settings_.curve}));
     return {};
   }
 
@@ -112,8 +108,12 @@ class Dater {
     for (std::size_t i = 0; i < out_.contexts.size(); ++i) {
       DatedContext& context = out_.contexts[i];
       context.effective = std::move(carried.contexts[i]);
-      if (context.effective.year && !context.mixed)
+      if (context.mixed) continue;
+      if (context.effective.year) {
         context.residual = dating::residual_before(*context.effective.year, context.dated);
+        context.kept_long = dating::kept_long(*context.effective.year, signs_of(record_, context, rims_));
+      }
+      if (curves_asked(context)) context.bracket = dating::bracket_of(context.dated, context.effective.year);
     }
   }
 
@@ -121,7 +121,7 @@ class Dater {
   const DatingSettings& settings_;
   Progress& progress_;
   bool by_formula_;
-  std::map<std::string_view, std::int64_t> rims_of_;
+  RimIndex rims_;
   std::map<std::string_view, std::size_t> place_;
   DatedRecord out_;
 };

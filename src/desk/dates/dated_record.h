@@ -17,13 +17,16 @@
 namespace sherd::desk {
 
 struct DatingSettings {
-  bool curves = false;            ///< mean dates and apportioned curves too, which cost far more than the rest
+  bool curves = false;            ///< mean dates, apportioned curves and brackets too, which cost more than the rest
   std::int64_t bin_years = 25;    ///< width of the bins of apportioned curves
   std::int64_t resamples = 1000;  ///< of the mean date
   std::uint64_t seed = 1;
+  std::string only = {};                                         ///< curves of this context alone; "": of all
+  dating::DatingMeasure measure = dating::DatingMeasure::count;  ///< what weights mean dates and is apportioned
+  dating::CurveShape curve = dating::CurveShape::flat;
 };
 
-/// Above so many draws (sherds times resamples) the limits of mean dates come by formula; a few seconds' work.
+/// Above so many draws (lines times resamples) the limits of mean dates come by formula; a few seconds' work.
 constexpr std::int64_t kMostDraws = 100'000'000;
 
 /// Whether the record is so large that they do.
@@ -39,7 +42,9 @@ struct DatedContext {
   std::optional<dating::Spot> spot;
   dating::MeanDate mean;  ///< with DatingSettings::curves
   dating::Curve curve;
+  std::optional<dating::Bracket> bracket;
   std::optional<dating::Residual> residual;  ///< against the effective terminus
+  std::vector<dating::KeptLong> kept_long;   ///< the same; signs that what is older was not redeposited
   bool mixed = false;                        ///< no date is printed for it but each object's own
 };
 

@@ -45,6 +45,23 @@ void terminus_flags(const DatedContext& context, std::vector<std::string>& flags
   }
 }
 
+/// Kept apart from the residual share: what is older than the context by its date but does not look redeposited.
+void kept_flags(const DatedContext& context, std::vector<std::string>& flags) {
+  const auto told = [&](dating::Kept kept) {
+    std::vector<std::string> lines;
+    for (const dating::KeptLong& one : context.kept_long) {
+      if (one.kept != kept) continue;
+      lines.push_back("record " + one.record + " (" + one.because + "; out of making " + counted(one.years, "year") +
+                      " before the terminus)");
+    }
+    return join(lines, ", ");
+  };
+  const std::string old = told(dating::Kept::old_when_discarded);
+  const std::string curated = told(dating::Kept::curated);
+  if (!old.empty()) flags.push_back("old when discarded rather than residual? " + old);
+  if (!curated.empty()) flags.push_back("curated or re-used rather than residual? " + curated);
+}
+
 void own_date_flags(const DatedContext& context, std::vector<std::string>& flags) {
   const auto& latest = context.context->my_latest;
   const auto& year = context.effective.year;
@@ -86,6 +103,7 @@ std::vector<std::string> flags_of(const DatedContext& context) {
     flags.push_back(percent_of(*context.residual->count_share) + " of the dated sherds are " +
                     (long_open ? "older than the terminus: residual, or the deposit was long open" : "residual"));
   }
+  kept_flags(context, flags);
   own_date_flags(context, flags);
   return flags;
 }

@@ -36,6 +36,8 @@ struct Environment {
   std::function<Result<std::unique_ptr<Store>>(const std::string&)> create_store;
   std::function<Result<std::unique_ptr<Store>>(const std::string&)> open_store;
   std::function<Result<void>(const std::string& file, const std::string& address)> restore_store;
+  /// Tells of changes as they are committed, by this process or another.
+  std::function<Result<std::unique_ptr<ChangeFeed>>(const std::string&)> open_feed = {};
   /// Serves the workbench until stopped; announces its address itself.
   std::function<Result<void>(const ServeRequest&, const Environment&)> serve = {};
 };

@@ -4,6 +4,7 @@
 #include <string>
 
 #include "base/fields.h"
+#include "desk/frame/change_news.h"
 #include "desk/frame/reply.h"
 #include "model/words.h"
 
@@ -29,8 +30,10 @@ struct JobState : Reply {
   std::string id;
   std::string use_case;
   JobStanding state = JobStanding::running;
-  double fraction = 0;  ///< 0..1
-  std::string text;     ///< what it is at
+  double fraction = 0;                    ///< 0..1
+  std::string text;                       ///< what it is at
+  bool stale = false;                     ///< the record has changed since the job began to read it
+  std::optional<ChangeNews> stale_since;  ///< the change that made it so
 
   template <class V>
   static void fields(V& v) {
@@ -39,6 +42,8 @@ struct JobState : Reply {
     v.field("state", &JobState::state);
     v.field("fraction", &JobState::fraction);
     v.field("text", &JobState::text);
+    v.field("stale", &JobState::stale);
+    v.field("stale_since", &JobState::stale_since);
   }
 };
 

@@ -55,6 +55,7 @@ class OpenedStore final : public Store {
   Result<void> backup(const std::string& file) override { return inner_.backup(file); }
   Result<std::vector<std::string>> verify() override { return inner_.verify(); }
   std::vector<std::string> warnings() const override { return inner_.warnings(); }
+  Away& away() override { return inner_.away(); }
 
  private:
   Store& inner_;

@@ -6,7 +6,7 @@ Result<ServeResponse> serve_workbench(const ServeRequest& request, Environment& 
   if (!environment.serve) return fail(ErrorKind::internal, "no_server", "this program was built without a server");
   SHERD_CHECK(environment.serve(request, environment));
   ServeResponse response;
-  response.store = request.store;
+  response.store = shown_address(request.store);
   response.provenance.version = environment.version;
   return response;
 }

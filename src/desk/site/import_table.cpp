@@ -209,6 +209,7 @@ Result<void> commit(Import& import) {
   }
   SHERD_TRY(const Change change, import.writing->commit());
   response.change = change.seq;
+  response.change_uid = change.uid;
   return {};
 }
 

@@ -78,6 +78,7 @@ struct ImportResponse : Reply {
   std::vector<ImportDifference> differences;
   std::string mapping;                 ///< --dry-run: the mapping file that would give this reading
   std::optional<std::int64_t> change;  ///< the change's number in the history; none where nothing was written
+  std::string change_uid;              ///< its identity; "" where nothing was written
 
   template <class V>
   static void fields(V& v) {
@@ -98,6 +99,7 @@ struct ImportResponse : Reply {
     v.field("differences", &ImportResponse::differences);
     v.field("mapping", &ImportResponse::mapping);
     v.field("change", &ImportResponse::change);
+    v.field("change_uid", &ImportResponse::change_uid);
   }
 };
 

@@ -13,13 +13,22 @@ namespace {
 
 constexpr std::int64_t kLimit = 200;
 
+/// Of what was recorded; nothing where nothing was.
+std::optional<std::int64_t> sum_of(const Column& column, const std::vector<std::uint32_t>& rows) {
+  std::optional<std::int64_t> sum;
+  for (const std::uint32_t row : rows) {
+    if (!column.is_null(row)) sum = sum.value_or(0) + column.integer(row);
+  }
+  return sum;
+}
+
 }  // namespace
 
 Result<LinesResponse> list_lines(const LinesRequest& request, Environment& environment, Progress&) {
   const std::int64_t limit = request.limit.value_or(kLimit);
   const std::int64_t offset = request.offset.value_or(0);
   if (limit < 1 || offset < 0) {
-    return fail(ErrorKind::usage, "bad_number", "--limit is at least 1 and --offset at least 0");
+    return fail(ErrorKind::usage, "bad_number", "limit is at least 1 and offset at least 0");
   }
   SHERD_TRY(const auto conditions, conditions_of(request.where));
   SHERD_TRY(const Session session, open_session(environment, request.store, request.site));
@@ -30,6 +39,8 @@ Result<LinesResponse> list_lines(const LinesRequest& request, Environment& envir
 
   LinesResponse response;
   response.total = static_cast<std::int64_t>(chosen.size());
+  response.count = sum_of(*fields.lines().find("count"), chosen);
+  if (const auto mg = sum_of(*fields.lines().find("weight_g"), chosen)) response.weight = Weight{*mg};
   const auto first = chosen.begin() + std::min(offset, response.total);
   const auto last = chosen.begin() + std::min(offset + limit, response.total);
   chosen = std::vector<std::uint32_t>(first, last);

@@ -9,6 +9,7 @@
 #include "base/progress.h"
 #include "desk/frame/environment.h"
 #include "desk/frame/reply.h"
+#include "model/quantity.h"
 #include "model/record.h"
 
 namespace sherd::desk {
@@ -29,12 +30,16 @@ struct LinesRequest {
 };
 
 struct LinesResponse : Reply {
-  std::int64_t total = 0;  ///< lines that meet the conditions
+  std::int64_t total = 0;             ///< lines that meet the conditions
+  std::optional<std::int64_t> count;  ///< their sherds, where any of them was counted
+  std::optional<Weight> weight;       ///< likewise
   std::vector<RecordLine> lines;
 
   template <class V>
   static void fields(V& v) {
     v.field("total", &LinesResponse::total);
+    v.field("count", &LinesResponse::count);
+    v.field("weight_g", &LinesResponse::weight);
     v.field("lines", &LinesResponse::lines);
   }
 };

@@ -40,11 +40,21 @@ Result<Site> sheet_from(const NewRequest& request) {
   return site;
 }
 
+/// A store made now, or one whose making was cut off before its site was written.
+Result<std::unique_ptr<Store>> empty_store(const std::string& address, Environment& environment) {
+  auto made = environment.create_store(address);
+  if (made || made.error().code != "store_exists") return made;
+  auto there = environment.open_store(address);
+  if (!there) return made;
+  const auto newest = (*there)->newest_change();
+  return newest && !*newest ? std::move(there) : std::move(made);
+}
+
 }  // namespace
 
 Result<NewResponse> make_site(const NewRequest& request, Environment& environment, Progress&) {
   SHERD_TRY(const Site site, sheet_from(request));
-  SHERD_TRY(const auto store, environment.create_store(request.store));
+  SHERD_TRY(const auto store, empty_store(request.store, environment));
   SHERD_TRY(const auto writing, store->begin(change_note(environment, "new " + site.code)));
   SHERD_CHECK(writing->put_site(site));
   SHERD_CHECK(writing->commit());

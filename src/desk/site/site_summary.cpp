@@ -29,13 +29,10 @@ Result<SiteResponse> summarise_site(const SiteRequest& request, Environment& env
   for (const KindSpec& spec : all_kinds()) {
     SHERD_TRY(response.tables[spec.name], session.store->count_rows(code, spec.kind));
   }
-  SHERD_TRY(
-      const Table lines,
-      session.store->read({code,
-                           Kind::sherds,
-                           {"record", "context", "count", "weight_g", "vessels", "vessel", "rim_percent", "checked_by"},
-                           {}}));
   SHERD_TRY(const Table rims, session.store->read({code, Kind::rims, {"record", "rim_percent", "vessel"}, {}}));
+  std::vector<std::string> columns{"context", "count", "weight_g", "vessels", "vessel", "rim_percent", "checked_by"};
+  if (rims.rows() > 0) columns.emplace_back("record");
+  SHERD_TRY(const Table lines, session.store->read({code, Kind::sherds, std::move(columns), {}}));
   SHERD_TRY(quantify::Tally tally, tally_of(lines, rims, progress));
   response.total = std::move(tally.total);
   response.contexts_with_pottery = static_cast<std::int64_t>(tally.rows.size());

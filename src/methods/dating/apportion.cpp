@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <optional>
 
+#include "methods/dating/popularity.h"
+
 namespace sherd::dating {
 
 namespace {
@@ -26,6 +28,12 @@ Result<void> check(std::span<const DatedAmount> amounts, const CurveSettings& se
       return fail("reversed_range", fmt::format("The range {} ends before it starts.", range_text(one.range)),
                   "Correct the dates of the row that it comes from.");
     }
+    if (settings.shape != CurveShape::flat && one.range.closed() && !is_sound({one.range, one.full})) {
+      return fail("full_years",
+                  fmt::format("Full production in {} does not lie within the range {}.", range_text(one.full),
+                              range_text(one.range)),
+                  "Correct full_from and full_to of the row that they come from.");
+    }
   }
   return {};
 }
@@ -37,6 +45,12 @@ void spread(const DatedAmount& one, std::int64_t first_bin, const CurveSettings&
   const auto years = static_cast<double>(to - from + 1);
   for (std::int64_t b = bin_of(from, settings); b <= bin_of(to, settings); ++b) {
     Bin& bin = bins[static_cast<std::size_t>(b - first_bin)];
+    if (settings.shape != CurveShape::flat) {
+      const Production made{one.range, one.full};
+      bin.value += one.amount * (made_before(settings.shape, made, bin.to.value + 1) -
+                                 made_before(settings.shape, made, bin.from.value));
+      continue;
+    }
     const std::int64_t shared = std::min(to, bin.to.value) - std::max(from, bin.from.value) + 1;
     bin.value += one.amount * (static_cast<double>(shared) / years);
   }

@@ -13,16 +13,19 @@ namespace sherd::dating {
 struct DatedAmount {
   YearRange range;
   double amount = 0;
+  YearRange full = {};  ///< years of full production within the range; read by the curves that have a peak
 };
 
 struct CurveSettings {
   std::int64_t width = 25;  ///< years a bin
   Year origin = {1};        ///< a year in which a bin begins: with 1, bins of 50 are 101-150, 151-200 ...
+  CurveShape shape = CurveShape::flat;
 };
 
-/// Spreads each amount evenly over the calendar years of its range, both ends counted (a..b is b - a + 1 years), and
-/// adds up by bins. The total is conserved. Source and limits: docs/methods/spot-dates.md.
-/// Errors: `bin_width` (below 1), `curve_too_fine` (over 100,000 bins), `reversed_range`.
+/// Spreads each amount over the calendar years of its range, both ends counted (a..b is b - a + 1 years), by the curve
+/// chosen, and adds up by bins. The total is conserved. Curves, sources and limits: docs/methods/apportioning.md.
+/// Errors: `bin_width` (below 1), `curve_too_fine` (over 100,000 bins), `reversed_range`, `full_years` (full production
+/// outside the range or reversed; never with the flat curve).
 Result<Curve> apportion(std::span<const DatedAmount> amounts, const CurveSettings& settings);
 
 }  // namespace sherd::dating

@@ -69,6 +69,31 @@ TEST(Apportion, refuses_what_it_cannot_draw) {
   EXPECT_EQ(apportion(std::vector{of(200, 100, 1)}, {}).error().code, "reversed_range");
 }
 
+TEST(Apportion, by_a_trapezoid_puts_most_into_the_years_of_full_production) {
+  // By hand (popularity_test.cpp has the area of 80): 10, 30, 30 and 10 of 80 parts in 101-120, 121-150, 151-180,
+  // 181-200.
+  const std::vector<DatedAmount> amounts{{{Year{101}, Year{200}}, 80, {Year{121}, Year{180}}}};
+  const Curve curve = curve_of(amounts, {.width = 10, .shape = CurveShape::trapezoid});
+  ASSERT_EQ(curve.bins.size(), 10U);
+  const std::vector<double> expected{2.5, 7.5, 10, 10, 10, 10, 10, 10, 7.5, 2.5};
+  for (std::size_t i = 0; i < expected.size(); ++i) EXPECT_NEAR(curve.bins[i].value, expected[i], 1e-12);
+}
+
+TEST(Apportion, by_popularity_gives_the_two_middle_quarters_over_two_thirds) {
+  // Tables of the normal distribution: 0.6827 within one deviation and 0.9545 within two; 0.6827 / 0.9545 = 0.7153.
+  const Curve curve = curve_of({of(101, 200, 100)}, {.width = 25, .shape = CurveShape::popularity});
+  ASSERT_EQ(curve.bins.size(), 4U);
+  EXPECT_NEAR(curve.bins[1].value + curve.bins[2].value, 71.53, 0.01);
+  EXPECT_NEAR(curve.bins[0].value, curve.bins[3].value, 1e-12);
+}
+
+TEST(Apportion, refuses_full_production_outside_the_range_where_the_curve_needs_it) {
+  const std::vector<DatedAmount> amounts{{{Year{101}, Year{200}}, 1, {Year{90}, Year{150}}}};
+  for (const CurveShape shape : {CurveShape::trapezoid, CurveShape::popularity})
+    EXPECT_EQ(apportion(amounts, {.shape = shape}).error().code, "full_years");
+  EXPECT_TRUE(apportion(amounts, {}));
+}
+
 TEST(Apportion, conserves_the_total_and_leaves_no_gap) {
   EXPECT_TRUE(rc::check([] {
     std::vector<DatedAmount> amounts;
@@ -79,17 +104,20 @@ TEST(Apportion, conserves_the_total_and_leaves_no_gap) {
       const std::int64_t length = *rc::gen::inRange<std::int64_t>(0, 400);
       const double amount = *rc::gen::inRange(0, 1000);
       amounts.push_back(of(from, from + length, amount));
+      amounts.back().full.earliest = Year{from + *rc::gen::inRange<std::int64_t>(0, length + 1)};
       total += amount;
     }
+    const CurveShape shape = *rc::gen::element(CurveShape::flat, CurveShape::trapezoid, CurveShape::popularity);
     const Curve curve = *apportion(amounts, {.width = *rc::gen::inRange<std::int64_t>(1, 120),
-                                             .origin = {*rc::gen::inRange<std::int64_t>(-200, 200)}});
+                                             .origin = {*rc::gen::inRange<std::int64_t>(-200, 200)},
+                                             .shape = shape});
     double sum = 0;
     for (std::size_t i = 0; i < curve.bins.size(); ++i) {
       sum += curve.bins[i].value;
       RC_ASSERT(curve.bins[i].value >= 0);
       if (i > 0) RC_ASSERT(curve.bins[i].from.value == curve.bins[i - 1].to.value + 1);
     }
-    RC_ASSERT(std::abs(sum - total) <= 1e-9 * std::max(1.0, total));
+    RC_ASSERT(std::abs(sum - total) <= 1e-12 * std::max(1.0, total));
     RC_ASSERT(curve.dated == total);
   }));
 }

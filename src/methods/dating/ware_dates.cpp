@@ -111,10 +111,12 @@ LineDate WareDates::find(const WareKeys& keys) const {
   out.earliest = best.front()->earliest;
   out.latest = best.front()->latest;
   out.because = row_text(*best.front(), keys.fabric);
+  out.full = {best.front()->full_from, best.front()->full_to};
   const bool differ = std::any_of(best.begin(), best.end(), [&](const WareDate* row) {
     return row->earliest != out.earliest || row->latest != out.latest;
   });
   if (!differ) return out;
+  out.full = {};
   for (const WareDate* row : best) {
     widen(out, *row);
     out.conflicts.push_back(row_text(*row, keys.fabric));
@@ -126,7 +128,7 @@ LineDate WareDates::find(const WareKeys& keys) const {
 
 LineDate WareDates::date_line(const RecordLine& line, std::string_view region) const {
   if (line.earliest || line.latest) {
-    LineDate out{.earliest = line.earliest, .latest = line.latest, .because = {}, .conflicts = {}};
+    LineDate out{.earliest = line.earliest, .latest = line.latest, .because = {}, .conflicts = {}, .full = {}};
     out.because = "the line's own date: " + range_text(out.range());
     return out;
   }

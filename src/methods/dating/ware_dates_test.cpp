@@ -131,5 +131,16 @@ TEST(WareDates, a_lines_own_years_stand_alone) {
   EXPECT_EQ(own.because, "the line's own date: 150 or later");
 }
 
+TEST(WareDates, give_the_years_of_full_production_of_the_row_used_and_none_where_rows_differ) {
+  std::vector<WareDate> rows{row("grey-1", "", "", "", 120, 250)};
+  rows[0].full_from = y(150);
+  rows[0].full_to = y(200);
+  EXPECT_EQ(WareDates(rows, {}, {}).find({.fabric = "grey-1", .form = {}, .decoration = {}, .region = {}}).full,
+            (YearRange{y(150), y(200)}));
+  rows.push_back(row("grey-1", "", "", "", 100, 250));
+  EXPECT_TRUE(
+      WareDates(rows, {}, {}).find({.fabric = "grey-1", .form = {}, .decoration = {}, .region = {}}).full.empty());
+}
+
 }  // namespace
 }  // namespace sherd::dating

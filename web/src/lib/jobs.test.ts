@@ -8,7 +8,7 @@ const kReply = { ok: true, errors: [], warnings: [], provenance: { version: '', 
 const kDates = { ...kReply, contexts: [], phases: [] } as unknown as DateResponse;
 
 function state(of: JobState['state'], fraction = 0, text = ''): JobState {
-  return { ...kReply, id: '7', use_case: 'date', state: of, fraction, text };
+  return { ...kReply, id: '7', use_case: 'date', state: of, fraction, text, stale: false, stale_since: null };
 }
 
 /** The program as a job sees it; `tell` and `lose` are its events. */

@@ -25,7 +25,7 @@ export function parts(where: string): [string, string] {
   return at < 0 ? [where, ''] : [where.slice(0, at), where.slice(at + 1)];
 }
 
-export const kRooms = ['site', 'assemblage'] as const;
+export const kRooms = ['site', 'assemblage', 'series'] as const;
 export type Room = (typeof kRooms)[number];
 export interface Route {
   room: Room;

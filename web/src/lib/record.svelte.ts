@@ -32,6 +32,11 @@ class Record {
     this.read_dates();
   }
 
+  /** For the panel, which may stand in a room that asks for none of these. */
+  read_findings_once(): void {
+    if (!this.#begun && !this.findings.value && !this.findings.loading && !this.findings.problem) this.read_findings();
+  }
+
   read_findings(): void {
     void this.findings.load((options) => api.check({}, options));
   }
@@ -44,11 +49,11 @@ class Record {
     void this.changes.load((options) => api.history({}, options));
   }
 
-  /** Dates the contexts as a job, so that long work shows its progress and can be stopped. */
+  /** Dates the contexts, in brief, as a job, so that long work shows its progress and can be stopped. */
   read_dates(): void {
     this.step = null;
     void this.dates.load(() => {
-      this.#job = run_job('date', { only_spot: true }, (step) => (this.step = step));
+      this.#job = run_job('date', { only_spot: true, brief: true }, (step) => (this.step = step));
       return this.#job.answer;
     });
   }

@@ -71,7 +71,7 @@ void provisional_codes(const Check& check, const CheckInput& input, Findings& fi
   add(findings, check, {"fabrics", {}, "status"},
       counted(total, "provisional name") + ": " + join(names, ", ") +
           (more > 0 ? " and " + std::to_string(more) + " more" : ""),
-      "describe them, or import their tables with --update");
+      "describe them in their tables, and read these in anew as updates");
 }
 
 std::string span_text(const dating::Spot& spot) { return range_text({spot.earliest, spot.latest}); }

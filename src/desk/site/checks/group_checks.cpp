@@ -197,7 +197,7 @@ void sieved_crumbs(const Check& check, const CheckInput& input, Findings& findin
     add(findings, check, {"contexts", context, "recovery"},
         "sieved sherds draw the mean weight of context " + context + " from " + format_fixed(by_hand, 1) +
             " g down to " + format_fixed(together, 1) + " g",
-        "report the sieved part apart: tally --where sample=");
+        "report the sieved part apart: tally the lines whose sample is blank, then the others");
   }
 }
 

@@ -118,7 +118,7 @@ void lines_to_check(const Check& check, const CheckInput& input, Findings& findi
   add(findings, check, {"sherds", {}, "checked_by"},
       grouped(unchecked) + " of " + counted(static_cast<std::int64_t>(input.record.lines.size()), "line") +
           " are still to check",
-      "tally --by context,checked_by shows where");
+      "a tally by context and checked_by shows where");
 }
 
 constexpr std::array kChecks{

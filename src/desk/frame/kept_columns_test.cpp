@@ -1,0 +1,182 @@
+#include "desk/frame/kept_columns.h"
+
+#include <gmock/gmock.h>
+
+#include <atomic>
+#include <functional>
+#include <thread>
+
+#include "desk/frame/session.h"
+#include "desk/site/import_bench.h"
+#include "store/open.h"
+
+namespace sherd::desk {
+namespace {
+
+using ::testing::ElementsAre;
+
+/// Counts what is read of the record behind it.
+class CountingStore final : public Store {
+ public:
+  CountingStore(Store& inner, std::vector<std::string>& columns) : inner_(inner), columns_(columns) {}
+
+  Result<Table> read(const ReadRequest& request) override {
+    columns_.insert(columns_.end(), request.columns.begin(), request.columns.end());
+    Result<Table> table = inner_.read(request);
+    if (between) between();
+    return table;
+  }
+  Result<std::vector<Site>> sites() override { return inner_.sites(); }
+  Result<std::int64_t> count_rows(const std::string& site, Kind kind) override { return inner_.count_rows(site, kind); }
+  Result<std::unique_ptr<Writing>> begin(const ChangeNote& note) override { return inner_.begin(note); }
+  Result<Change> undo(std::int64_t seq, const ChangeNote& note) override { return inner_.undo(seq, note); }
+  Result<std::vector<Change>> changes(std::int64_t after_seq) override { return inner_.changes(after_seq); }
+  Result<std::vector<Difference>> differences(std::int64_t seq) override { return inner_.differences(seq); }
+  Result<std::optional<Change>> newest_change() override { return inner_.newest_change(); }
+  Result<bool> was_imported(const std::string& site, Kind kind, const std::string& sha256) override {
+    return inner_.was_imported(site, kind, sha256);
+  }
+  Result<std::optional<Document>> document(const std::string& site, const std::string& name) override {
+    return inner_.document(site, name);
+  }
+  Result<std::vector<std::string>> document_names(const std::string& site, std::string_view prefix) override {
+    return inner_.document_names(site, prefix);
+  }
+  Result<void> backup(const std::string& file) override { return inner_.backup(file); }
+  Result<std::vector<std::string>> verify() override { return inner_.verify(); }
+  Away& away() override { return inner_.away(); }
+
+  std::function<void()> between;  ///< called after each read
+
+ private:
+  Store& inner_;
+  std::vector<std::string>& columns_;
+};
+
+class KeptColumnsTest : public ImportBench {
+ protected:
+  KeptColumnsTest() : ImportBench(store::in_memory()) {
+    take("sherds", "record,context,fabric,count,weight_g\n1,1,grey-1,3,14.5\n2,2,green-1,2,20\n");
+  }
+  Lines read(Store& store, std::vector<std::string> columns, std::optional<std::int64_t> as_of = {}) {
+    const Table table = must(store.read({"SAL26", Kind::sherds, std::move(columns), as_of}));
+    Lines lines(table.rows());
+    for (std::size_t row = 0; row < table.rows(); ++row) {
+      for (const Column& column : table.columns()) lines[row] += cell_text(column, row) + "|";
+    }
+    return lines;
+  }
+
+  std::vector<std::string> asked_;
+  CountingStore counting_{desk_.store(), asked_};
+  std::shared_ptr<KeptColumns> kept_ = std::make_shared<KeptColumns>();
+  std::unique_ptr<Store> store_ = keeping(std::make_unique<OpenedStore>(counting_), kept_);
+};
+
+TEST_F(KeptColumnsTest, a_column_is_read_once_and_comes_in_the_order_asked_for) {
+  EXPECT_EQ(read(*store_, {"fabric", "count"}), (Lines{"grey-1|3|", "green-1|2|"}));
+  EXPECT_EQ(read(*store_, {"count", "weight_g", "fabric"}), (Lines{"3|14.5|grey-1|", "2|20|green-1|"}));
+  EXPECT_THAT(asked_, ElementsAre("fabric", "count", "weight_g"));
+  EXPECT_GT(kept_->bytes(), 0U);
+}
+
+TEST_F(KeptColumnsTest, all_columns_are_those_that_the_store_gives) {
+  EXPECT_EQ(read(*store_, {}), read(desk_.store(), {}));
+  EXPECT_EQ(read(*store_, {}), read(desk_.store(), {}));
+  EXPECT_EQ(asked_, kind_spec(Kind::sherds).column_names());
+}
+
+TEST_F(KeptColumnsTest, after_a_change_the_record_is_read_anew) {
+  read(*store_, {"count"});
+  take("sherds", "record,context,fabric,count\n3,1,grey-1,7\n");
+  EXPECT_EQ(read(*store_, {"count"}), (Lines{"3|", "2|", "7|"}));
+  EXPECT_THAT(asked_, ElementsAre("count", "count"));
+}
+
+TEST_F(KeptColumnsTest, a_change_while_the_record_is_read_leaves_nothing_old_behind) {
+  counting_.between = [this] {
+    counting_.between = {};
+    take("sherds", "record,context,fabric,count\n3,1,grey-1,7\n");
+  };
+  EXPECT_EQ(read(*store_, {"count"}), (Lines{"3|", "2|", "7|"}));
+  EXPECT_EQ(read(*store_, {"count"}), (Lines{"3|", "2|", "7|"}));
+}
+
+TEST_F(KeptColumnsTest, a_former_state_is_never_taken_for_the_newest) {
+  const std::int64_t then = must(desk_.store().newest_change())->seq;
+  take("sherds", "record,context,fabric,count\n3,1,grey-1,7\n");
+  EXPECT_EQ(read(*store_, {"count"}).size(), 3U);
+  EXPECT_EQ(read(*store_, {"count"}, then).size(), 2U);
+}
+
+TEST_F(KeptColumnsTest, what_a_change_has_done_so_far_is_seen_by_its_own_store_alone) {
+  EXPECT_EQ(read(*store_, {"count"}).size(), 2U);
+  auto writing = must(store_->begin(change_note(desk_.environment, "one more")));
+  Table rows(Kind::sherds);
+  for (const char* name : {"record", "context", "fabric"}) rows.add(name, CellType::text);
+  rows.add("count", CellType::count).push_integer(7);
+  rows.find("record")->push_text("3");
+  rows.find("context")->push_text("1");
+  rows.find("fabric")->push_text("grey-1");
+  must(writing->insert("SAL26", rows));
+  EXPECT_EQ(read(*store_, {"count"}).size(), 3U);
+  writing.reset();
+  EXPECT_EQ(read(*store_, {"count"}).size(), 2U);
+}
+
+TEST_F(KeptColumnsTest, an_unknown_column_is_the_stores_error) {
+  const auto table = store_->read({"SAL26", Kind::sherds, {"count", "colour"}, {}});
+  EXPECT_EQ(code_of(table), "unknown_column");
+}
+
+TEST_F(KeptColumnsTest, no_more_is_kept_than_allowed) {
+  const auto little = std::make_shared<KeptColumns>(500);
+  const auto store = keeping(std::make_unique<OpenedStore>(counting_), little);
+  EXPECT_EQ(read(*store, {"count"}), (Lines{"3|", "2|"}));
+  EXPECT_GT(little->bytes(), 0U);
+  EXPECT_EQ(read(*store, {}), read(desk_.store(), {}));
+  EXPECT_LE(little->bytes(), 500U);
+}
+
+TEST_F(KeptColumnsTest, tables_used_long_ago_are_forgotten_first) {
+  const auto some = std::make_shared<KeptColumns>(1400);
+  const auto store = keeping(std::make_unique<OpenedStore>(counting_), some);
+  must(store->read({"SAL26", Kind::contexts, {"context"}, {}}));
+  must(store->read({"SAL26", Kind::fabrics, {"fabric"}, {}}));
+  must(store->read({"SAL26", Kind::contexts, {"context"}, {}}));
+  asked_.clear();
+  must(store->read({"SAL26", Kind::sherds, {"record", "fabric"}, {}}));
+  must(store->read({"SAL26", Kind::contexts, {"context"}, {}}));
+  EXPECT_THAT(asked_, ElementsAre("record", "fabric"));
+  must(store->read({"SAL26", Kind::fabrics, {"fabric"}, {}}));
+  EXPECT_THAT(asked_, ElementsAre("record", "fabric", "fabric"));
+}
+
+TEST(KeptColumnsOfManyThreads, read_a_column_once) {
+  const auto inner = must(store::in_memory());
+  Environment environment;
+  environment.create_store = environment.open_store = [&](const std::string&) -> Result<std::unique_ptr<Store>> {
+    return std::make_unique<OpenedStore>(*inner);
+  };
+  environment.now = [] { return std::string("2026-03-02T09:00:00Z"); };
+  environment.new_uid = [] { return std::string(32, 'a'); };
+  NoProgress progress;
+  must(make_site({.store = "x.sherds", .site = "SAL26", .title = {}}, environment, progress));
+  KeptColumns kept;
+  std::vector<std::string> asked;
+  CountingStore counting(*inner, asked);
+  std::vector<std::thread> threads;
+  std::atomic<int> right = 0;
+  for (int i = 0; i < 8; ++i) {
+    threads.emplace_back([&] {
+      const auto table = kept.read(counting, {"SAL26", Kind::sherds, {"count", "fabric"}, {}});
+      if (table && table->names() == std::vector<std::string>{"count", "fabric"}) ++right;
+    });
+  }
+  for (std::thread& thread : threads) thread.join();
+  EXPECT_EQ(right, 8);
+  EXPECT_THAT(asked, ElementsAre("count", "fabric"));
+}
+
+}  // namespace
+}  // namespace sherd::desk
