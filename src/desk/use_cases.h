@@ -13,12 +13,9 @@
 #include "desk/serve/serve_workbench.h"
 #include "desk/site/backup.h"
 #include "desk/site/check_record.h"
-#include "desk/site/conflicts.h"
-#include "desk/site/copy_store.h"
 #include "desk/site/history.h"
 #include "desk/site/import_table.h"
 #include "desk/site/list_lines.h"
-#include "desk/site/merge_copy.h"
 #include "desk/site/new_site.h"
 #include "desk/site/site_summary.h"
 #include "desk/site/verify_store.h"
@@ -63,14 +60,6 @@ void for_each_use_case(Visit&& visit) {
                                                 restore_backup});
   visit(UseCase<VerifyRequest, VerifyResponse>{"verify", "GET", "/api/verify", "looks for damage in the store",
                                                verify_store});
-  visit(UseCase<CopyRequest, CopyResponse>{"copy", "POST", "/api/copies", "makes a copy to work on away from the store",
-                                           copy_store});
-  visit(UseCase<MergeRequest, MergeResponse>{"merge", "POST", "/api/merges",
-                                             "brings the changes of a copy back into its store", merge_copy});
-  visit(UseCase<ConflictsRequest, ConflictsResponse>{
-      "conflicts", "GET", "/api/conflicts", "lists what merging has left open, both sides of it", list_conflicts});
-  visit(UseCase<SettleRequest, SettleResponse>{"settle", "POST", "/api/settlements", "settles one conflict",
-                                               settle_conflict});
   visit(UseCase<ServeRequest, ServeResponse>{"serve", "POST", "/api/serve", "opens the workbench in a browser",
                                              serve_workbench});
   visit(UseCase<DemoRequest, DemoResponse>{"demo", "POST", "/api/demo",

@@ -76,7 +76,9 @@ class Listing {
   }
 
   bool still_named() {
-    return is_named(dialect_, table_, one_.site, cell_text(*row_.find(table_.columns.front().name), 0));
+    const StoredColumn& column = table_.columns.front();
+    const std::string key = cell_text(*row_.find(column.name), 0);
+    return row_holding(dialect_, table_, one_.site, column, key).empty() && is_named(dialect_, table_, one_.site, key);
   }
 
   bool has_double() {

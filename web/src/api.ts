@@ -885,89 +885,6 @@ export interface VerifyResponse extends Envelope {
   damage: string[];
 }
 
-export interface CopyRequest {
-  /** the copy to make; must not exist */
-  file: string;
-  /** how many record numbers the copy may give, for each site; 500 */
-  lease?: number | null;
-  /** lease numbers for this site alone */
-  site?: string;
-  /** what to call the copy in lists of conflicts; the file's name */
-  name?: string;
-}
-
-export interface LeasedBlock {
-  site: string;
-  first: number;
-  last: number;
-}
-
-export interface CopyResponse extends Envelope {
-  file: string;
-  name: string;
-  change: number;
-  leased: LeasedBlock[];
-}
-
-export interface MergeRequest {
-  /** the copy, made with copy */
-  file: string;
-  /** say what would come of it; nothing is changed */
-  dry_run?: boolean;
-}
-
-export interface ConflictEntry {
-  id: number;
-  site: string;
-  table: string;
-  row: string;
-  column: string;
-  sort: string;
-  base: string;
-  here: string;
-  there: string;
-  here_who: string;
-  here_at: string;
-  there_who: string;
-  there_at: string;
-  copy: string;
-}
-
-export interface MergeResponse extends Envelope {
-  copy: string;
-  dry_run: boolean;
-  changes: number;
-  passed_over: number;
-  rows_added: number;
-  rows_changed: number;
-  rows_removed: number;
-  conflicts: ConflictEntry[];
-}
-
-export interface ConflictsRequest {
-  /** of this site alone */
-  site?: string;
-}
-
-export interface ConflictsResponse extends Envelope {
-  conflicts: ConflictEntry[];
-}
-
-export interface SettleRequest {
-  /** the conflict's number, from conflicts */
-  id: number;
-  /** here, there, or the value that is right (=here and =there for those words) */
-  take: string;
-  /** refuse where it is not this value here by now */
-  seen?: string;
-}
-
-export interface SettleResponse extends Envelope {
-  conflict: ConflictEntry;
-  change: number;
-  left: number;
-}
-
 export interface ServeRequest {
   /** the port (8620 unless said); 0 lets the system choose */
   port?: number | null;
@@ -1059,7 +976,6 @@ export interface UseCases {
   "stem-bores": { request: StemBoresRequest; response: StemBoresResponse };
   "history": { request: HistoryRequest; response: HistoryResponse };
   "verify": { request: VerifyRequest; response: VerifyResponse };
-  "conflicts": { request: ConflictsRequest; response: ConflictsResponse };
 }
 
 export type UseCaseName = keyof UseCases;
@@ -1159,11 +1075,6 @@ export function history(request: HistoryRequest = {}, options?: CallOptions): Pr
 /** GET /api/verify: looks for damage in the store. */
 export function verify(request: VerifyRequest = {}, options?: CallOptions): Promise<VerifyResponse> {
   return call("GET", "/api/verify" + queryOf(request), undefined, options);
-}
-
-/** GET /api/conflicts: lists what merging has left open, both sides of it. */
-export function conflicts(request: ConflictsRequest = {}, options?: CallOptions): Promise<ConflictsResponse> {
-  return call("GET", "/api/conflicts" + queryOf(request), undefined, options);
 }
 
 /** Starts a use case beside the requests; its events tell how far it is. */
