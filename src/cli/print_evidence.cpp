@@ -16,7 +16,12 @@ constexpr std::size_t kDetailed = 12;
 
 std::string seen_text(const desk::EvidenceEntry& entry) {
   std::string out;
-  for (const auto& [key, value] : entry.seen) out += (out.empty() ? "" : ", ") + key + "=" + value;
+  for (const auto& [key, value] : entry.seen) {
+    out += out.empty() ? "" : ", ";
+    out += key;
+    out += "=";
+    out += value;
+  }
   return out;
 }
 

@@ -102,7 +102,7 @@ std::expected<std::string, DiamondTrouble> class_text(const WrittenDiamond& writ
   if (fitting.empty()) return std::unexpected(DiamondTrouble{written.numeral_at, "no such class is known"});
   std::vector<std::string> materials;
   for (const DiamondClass* one : fitting) materials.push_back(one->material);
-  const std::string text = "class " + written.numeral + ": " + join(materials, " or ");
+  std::string text = "class " + written.numeral + ": " + join(materials, " or ");
   reading.because.push_back(text + " " + cited_text(fitting.front()->cited.source, fitting.front()->cited.known));
   if (fitting.front()->material != "ceramics")
     reading.warnings.push_back(text + "; on pottery, look at the numeral again");

@@ -168,7 +168,7 @@ class Reader {
         if (zones != 0) break;
         return Trouble{word.at, "a second firing without a zone"};
       }
-      firing = *said;
+      firing = said;
     }
     if (!firing) return Trouble{start, "this zone is given no firing"};
     return put(zones, rest, *firing, start);

@@ -107,7 +107,7 @@ class Parser {
     Written out;
     skip();
     out.at = at_;
-    if (take("n")) return neutral(std::move(out));
+    if (take("n")) return neutral(out);
     const std::size_t hue_at = at_;
     const auto first = number();
     if (!first) return std::unexpected(Trouble{at_, "a colour begins with its hue, such as 10YR, or N"});
@@ -115,7 +115,7 @@ class Parser {
     const auto letters = family();
     if (!letters) {
       skip();
-      if (at_ < low_.size() && low_[at_] == '/') return without_hue(std::move(out), before, *first, hue_at);
+      if (at_ < low_.size() && low_[at_] == '/') return without_hue(out, before, *first, hue_at);
       return std::unexpected(Trouble{family_at, "a hue has the letters R, YR, Y, GY, G, BG, B, PB, P or RP"});
     }
     if (!(*first > 0 && *first <= 10))
@@ -127,7 +127,7 @@ class Parser {
     const std::size_t value_at = at_;
     const auto value = number();
     if (!value) return std::unexpected(Trouble{at_, "the value is missing: hue value/chroma"});
-    return value_and_chroma(std::move(out), *value, value_at);
+    return value_and_chroma(out, *value, value_at);
   }
 
   std::expected<Written, Trouble> neutral(Written out) {
@@ -160,7 +160,7 @@ class Parser {
     }
     at_ = here;
     out.colour.hue = before->hue;
-    return value_and_chroma(std::move(out), value, value_at);
+    return value_and_chroma(out, value, value_at);
   }
 
   std::expected<Written, Trouble> value_and_chroma(Written out, double value, std::size_t value_at) {
