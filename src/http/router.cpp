@@ -107,7 +107,8 @@ void Router::get_ready() {
     const auto given = desk::Given::query("");
     if (!given) return;
     const auto work = route.prepare(*given, served_.presets());
-    if (work) jobs_.start(route.name, *work);
+    if (work) [[maybe_unused]]
+      const auto started = jobs_.start(route.name, *work);
   }
 }
 
