@@ -42,6 +42,16 @@ void range_rule(Problems& problems, const RowView& row, std::string_view from, s
       "were the two exchanged? years before Christ are negative: -43");
 }
 
+void size_rule(Problems& problems, const RowView& row) {
+  const auto least = row.integer("size_least_mm");
+  const auto most = row.integer("size_most_mm");
+  if (!least || !most || *least <= *most) return;
+  const std::string end = value_text(CellType::length, *most);
+  add(problems, "size_most_mm", "size_out_of_order", end,
+      "the greatest size (" + end + " mm) is less than the least (" + value_text(CellType::length, *least) + " mm)",
+      "were the two exchanged?");
+}
+
 std::string percent_text(std::int64_t tenths) { return format_scaled(tenths, 1); }
 
 void rim_rule(Problems& problems, const RowView& row) {
@@ -134,7 +144,19 @@ std::vector<Problem> broken_rules(Kind kind, const RowView& row) {
     case Kind::phases:
     case Kind::fabrics:
     case Kind::forms:
+    case Kind::scans:
+    case Kind::decorations:
       range_rule(problems, row, "earliest", "latest");
+      break;
+    case Kind::inclusions:
+      size_rule(problems, row);
+      break;
+    case Kind::bags:
+    case Kind::equivalents:
+    case Kind::specimens:
+    case Kind::pictures:
+    case Kind::trays:
+    case Kind::people:
       break;
   }
   return problems;

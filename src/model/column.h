@@ -18,8 +18,28 @@ constexpr bool is_text(CellType type) {
 int decimals(CellType type);
 
 /// The tables of a record. The order is that in which a package is read back: what is referred to comes first.
-enum class Kind { contexts, relations, phases, fabrics, forms, dates, evidence, sherds, rims, joins };
-constexpr int kKinds = 10;
+enum class Kind {
+  contexts,
+  relations,
+  phases,
+  fabrics,
+  forms,
+  dates,
+  evidence,
+  sherds,
+  rims,
+  joins,
+  scans,
+  bags,
+  decorations,
+  inclusions,
+  equivalents,
+  specimens,
+  pictures,
+  trays,
+  people
+};
+constexpr int kKinds = 19;
 
 /// What a field list says of a column beside its name and member.
 struct ColumnNote {

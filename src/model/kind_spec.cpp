@@ -3,6 +3,8 @@
 #include <cstdint>
 
 #include "model/record.h"
+#include "model/record_more.h"
+#include "model/site.h"
 
 namespace sherd {
 
@@ -83,8 +85,26 @@ const std::vector<KindSpec>& all_kinds() {
                                             spec_of<Evidence>(Kind::evidence, "evidence", "evidence row"),
                                             spec_of<RecordLine>(Kind::sherds, "sherds", "line"),
                                             spec_of<Rim>(Kind::rims, "rims", "rim"),
-                                            spec_of<Join>(Kind::joins, "joins", "join")};
+                                            spec_of<Join>(Kind::joins, "joins", "join"),
+                                            spec_of<Scan>(Kind::scans, "scans", "scan line"),
+                                            spec_of<Bag>(Kind::bags, "bags", "bag"),
+                                            spec_of<Decoration>(Kind::decorations, "decorations", "decoration"),
+                                            spec_of<Inclusion>(Kind::inclusions, "inclusions", "inclusion"),
+                                            spec_of<Equivalent>(Kind::equivalents, "equivalents", "equivalent"),
+                                            spec_of<Specimen>(Kind::specimens, "specimens", "specimen"),
+                                            spec_of<Picture>(Kind::pictures, "pictures", "picture"),
+                                            spec_of<TrayLine>(Kind::trays, "trays", "line of a tray"),
+                                            spec_of<Person>(Kind::people, "people", "person")};
   return kSpecs;
+}
+
+const std::vector<ColumnSpec>& site_columns() {
+  static const std::vector<ColumnSpec> kColumns = [] {
+    SpecBuilder builder;
+    Site::fields(builder);
+    return std::move(builder.columns);
+  }();
+  return kColumns;
 }
 
 const KindSpec& kind_spec(Kind kind) { return all_kinds()[static_cast<std::size_t>(kind)]; }

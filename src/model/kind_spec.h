@@ -24,6 +24,8 @@ struct KindSpec {
 
 const KindSpec& kind_spec(Kind kind);
 const std::vector<KindSpec>& all_kinds();
+/// Of the project sheet, the site's code first.
+const std::vector<ColumnSpec>& site_columns();
 std::optional<Kind> kind_named(std::string_view name);
 std::vector<std::string> kind_names();
 /// The type of a canonical column; `text` for one that is not in the list.

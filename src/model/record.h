@@ -25,6 +25,7 @@ struct Context {
   std::optional<Volume> sieved;
   std::optional<Year> my_earliest, my_latest;  ///< the specialist's own date
   std::string my_reason, my_confidence, description, notes;
+  std::optional<Stage> stage;
 
   template <class V>
   static void fields(V& v) {
@@ -48,6 +49,7 @@ struct Context {
     v.field("my_confidence", &Context::my_confidence, ColumnNote{});
     v.field("description", &Context::description, ColumnNote{});
     v.field("notes", &Context::notes, ColumnNote{});
+    v.field("stage", &Context::stage, ColumnNote{.help = "how far its recording has got"});
   }
 };
 
@@ -55,12 +57,20 @@ struct Context {
 struct Relation {
   std::string later, earlier;
   std::optional<RelationKind> kind;
+  std::optional<Orders> orders = {};
+  std::optional<SameDecision> decision = {};
+  std::optional<Certainty> certainty = {};
+  std::string notes = {};
 
   template <class V>
   static void fields(V& v) {
     v.field("later", &Relation::later, ColumnNote{.key = true, .required = true, .refers = Kind::contexts});
     v.field("earlier", &Relation::earlier, ColumnNote{.key = true, .required = true, .refers = Kind::contexts});
     v.field("kind", &Relation::kind, ColumnNote{.key = true});
+    v.field("orders", &Relation::orders, ColumnNote{.help = "of an abutment: yes where it is an order"});
+    v.field("decision", &Relation::decision, ColumnNote{.help = "of same_as: merged, or looked at apart"});
+    v.field("certainty", &Relation::certainty, ColumnNote{});
+    v.field("notes", &Relation::notes, ColumnNote{});
   }
 };
 
@@ -87,6 +97,7 @@ struct Fabric {
   std::optional<Year> earliest, latest;
   std::optional<DateBasis> basis;
   std::string reference, status;
+  std::string hardness, feel, fracture, outside, core, inside, firing;
 
   template <class V>
   static void fields(V& v) {
@@ -101,6 +112,13 @@ struct Fabric {
     v.field("basis", &Fabric::basis, ColumnNote{});
     v.field("reference", &Fabric::reference, ColumnNote{});
     v.field("status", &Fabric::status, ColumnNote{.help = "blank, provisional or retired"});
+    v.field("hardness", &Fabric::hardness, ColumnNote{});
+    v.field("feel", &Fabric::feel, ColumnNote{});
+    v.field("fracture", &Fabric::fracture, ColumnNote{});
+    v.field("outside", &Fabric::outside, ColumnNote{.help = "its colour: 10YR 5/4, in words, or both"});
+    v.field("core", &Fabric::core, ColumnNote{.help = "its colour"});
+    v.field("inside", &Fabric::inside, ColumnNote{.help = "its colour"});
+    v.field("firing", &Fabric::firing, ColumnNote{.help = "outside oxidised, core dark ..."});
   }
 };
 
@@ -205,6 +223,8 @@ struct RecordLine {
   std::optional<Judgement> judged;
   std::string condition, mark, vessel, bag, box, sample, drawing, notes, recorder, recorded_on, checked_by;
   std::optional<Year> earliest, latest;
+  std::string technique, surface, use_traces, small_find, accession, photo, passed_to, weight_note;
+  std::optional<Length> wall;
 
   template <class V>
   static void fields(V& v) {
@@ -240,6 +260,15 @@ struct RecordLine {
     v.field("checked_by", &RecordLine::checked_by, ColumnNote{});
     v.field("earliest", &RecordLine::earliest, ColumnNote{.help = "the line's own date"});
     v.field("latest", &RecordLine::latest, ColumnNote{});
+    v.field("technique", &RecordLine::technique, ColumnNote{.help = "of the decoration"});
+    v.field("surface", &RecordLine::surface, ColumnNote{.help = "glaze, slip, burnish ..., and where"});
+    v.field("use_traces", &RecordLine::use_traces, ColumnNote{.help = "soot, residue, wear, and where"});
+    v.field("wall_mm", &RecordLine::wall, ColumnNote{});
+    v.field("small_find", &RecordLine::small_find, ColumnNote{});
+    v.field("accession", &RecordLine::accession, ColumnNote{});
+    v.field("photo", &RecordLine::photo, ColumnNote{.help = "wanted, or its number"});
+    v.field("passed_to", &RecordLine::passed_to, ColumnNote{.help = "the specialist who has it"});
+    v.field("weight_note", &RecordLine::weight_note, ColumnNote{.help = "why the weight means nothing"});
   }
 };
 

@@ -16,6 +16,9 @@ struct Site {
   std::optional<CountingRule> counting_rule;  ///< how vessels are counted where in doubt
   std::optional<CountedWhen> counted;         ///< sherds before or after joining
   std::optional<Weight> box_limit;            ///< the most a box may weigh
+  std::optional<Level> level = {};            ///< how deep the project records
+  std::optional<Length> crumbs_below = {};    ///< smaller sherds are weight only
+  std::string date_style = {}, region = {}, repository = {}, notes = {};
 
   template <class V>
   static void fields(V& v) {
@@ -24,6 +27,12 @@ struct Site {
     v.field("counting_rule", &Site::counting_rule, ColumnNote{});
     v.field("counted", &Site::counted, ColumnNote{});
     v.field("box_limit_g", &Site::box_limit, ColumnNote{});
+    v.field("level", &Site::level, ColumnNote{});
+    v.field("crumbs_below_mm", &Site::crumbs_below, ColumnNote{});
+    v.field("date_style", &Site::date_style, ColumnNote{});
+    v.field("region", &Site::region, ColumnNote{});
+    v.field("repository", &Site::repository, ColumnNote{});
+    v.field("notes", &Site::notes, ColumnNote{});
   }
 };
 

@@ -11,7 +11,11 @@ namespace sherd {
 /// Closed lists of the record. The words are what is stored and exchanged: do not change them.
 enum class Deposit { use, dump, silting, make_up, cut, structure, mixed, unknown };
 enum class Integrity { sealed, ordinary, disturbed };
-enum class RelationKind { later, above, below, cuts, cut_by, fills, filled_by, same_as, contemporary };
+enum class RelationKind { later, above, below, cuts, cut_by, fills, filled_by, same_as, contemporary, abuts };
+/// Whether an abutment is taken for an order, as its recorder says.
+enum class Orders { yes, no };
+/// What became of a `same_as`: the two are one for the dates, or are looked at apart. Blank is merged.
+enum class SameDecision { merged, apart };
 enum class Certainty { sure, probable, possible };
 enum class JoinKind { join_fresh, join_old, same_vessel, possibly_same };
 enum class DateBasis { made, arrived, deposited };
@@ -22,6 +26,18 @@ enum class Judgement { own, residual, intrusive };
 enum class Nature { limit, span, usual };
 /// How a value came into a reference table.
 enum class Known { read, memory, calculated };
+/// How far the recording of a context has got, as its recorder says.
+enum class Stage { to_do, begun, done };
+/// A rough quantity: fewer than 10 sherds or so, up to 100 or so, more.
+enum class Amount { S, M, L };
+/// How deep a project records: a line a context; the basic record; the detailed one.
+enum class Level { scan, basic, detailed };
+/// A bag against the finds list.
+enum class Received { expected, received, missing, empty };
+enum class Cleaning { unwashed, washed, brushed, left_unwashed };
+enum class Marking { unmarked, marked, not_to_mark };
+/// What a fabric of ours is to one of another series: the same, or ours is broader or narrower, or they overlap.
+enum class Equivalence { same, broader, narrower, overlaps };
 enum class CountingRule { minimum, maximum, rims };
 enum class CountedWhen { before_joining, after_joining };
 
@@ -39,8 +55,16 @@ struct Words<Integrity> {
 };
 template <>
 struct Words<RelationKind> {
-  static constexpr std::array<std::string_view, 9> kNames{"later", "above",     "below",   "cuts",        "cut_by",
-                                                          "fills", "filled_by", "same_as", "contemporary"};
+  static constexpr std::array<std::string_view, 10> kNames{"later", "above",     "below",   "cuts",         "cut_by",
+                                                           "fills", "filled_by", "same_as", "contemporary", "abuts"};
+};
+template <>
+struct Words<Orders> {
+  static constexpr std::array<std::string_view, 2> kNames{"yes", "no"};
+};
+template <>
+struct Words<SameDecision> {
+  static constexpr std::array<std::string_view, 2> kNames{"merged", "apart"};
 };
 template <>
 struct Words<Certainty> {
@@ -69,6 +93,34 @@ struct Words<Nature> {
 template <>
 struct Words<Known> {
   static constexpr std::array<std::string_view, 3> kNames{"read", "memory", "calculated"};
+};
+template <>
+struct Words<Stage> {
+  static constexpr std::array<std::string_view, 3> kNames{"to_do", "begun", "done"};
+};
+template <>
+struct Words<Amount> {
+  static constexpr std::array<std::string_view, 3> kNames{"S", "M", "L"};
+};
+template <>
+struct Words<Level> {
+  static constexpr std::array<std::string_view, 3> kNames{"scan", "basic", "detailed"};
+};
+template <>
+struct Words<Received> {
+  static constexpr std::array<std::string_view, 4> kNames{"expected", "received", "missing", "empty"};
+};
+template <>
+struct Words<Cleaning> {
+  static constexpr std::array<std::string_view, 4> kNames{"unwashed", "washed", "brushed", "left_unwashed"};
+};
+template <>
+struct Words<Marking> {
+  static constexpr std::array<std::string_view, 3> kNames{"unmarked", "marked", "not_to_mark"};
+};
+template <>
+struct Words<Equivalence> {
+  static constexpr std::array<std::string_view, 4> kNames{"same", "broader", "narrower", "overlaps"};
 };
 template <>
 struct Words<CountingRule> {

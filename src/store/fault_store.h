@@ -28,6 +28,9 @@ class FaultStore final : public Store {
   Result<std::int64_t> count_rows(const std::string& site, Kind kind) override {
     return through([&] { return inner_.count_rows(site, kind); });
   }
+  Result<Table> sums(const SumRequest& request) override {
+    return through([&] { return inner_.sums(request); });
+  }
   Result<std::unique_ptr<Writing>> begin(const ChangeNote& note) override {
     return through([&]() -> Result<std::unique_ptr<Writing>> {
       SHERD_TRY(auto writing, inner_.begin(note));

@@ -32,6 +32,9 @@ class Merging {
     SHERD_TRY(const std::vector<Change> changes, copy_.changes(0));
     SHERD_CHECK(look_at(changes));
     SHERD_TRY(const auto before, into_.away().conflicts());
+    for (const Change& change : changes) {
+      if (change.seq > note->base_seq && !here_.contains(change.uid)) last_ = change.seq;
+    }
     for (std::size_t i = 0; i < changes.size(); ++i) {
       if (changes[i].seq <= note->base_seq) continue;
       const double done = static_cast<double>(i) / static_cast<double>(changes.size());
@@ -63,7 +66,7 @@ class Merging {
   Result<void> replay(const Change& change) {
     if (here_.contains(change.uid)) return pass_over();
     SHERD_TRY(auto tables, copy_.away().table_changes(change.seq));
-    CopyChange again{merged_.copy, knowledge_, {}, std::move(tables)};
+    CopyChange again{merged_.copy, knowledge_, change.seq == last_, {}, std::move(tables)};
     if (change.undoes) again.undoes = uid_of_[*change.undoes];
     auto writing = into_.begin({change.uid, change.who, change.at, change.origin, change.command});
     if (!writing && writing.error().code == "already_done") return pass_over();
@@ -112,6 +115,7 @@ class Merging {
   Store& into_;
   Progress& progress_;
   Merged merged_;
+  std::int64_t last_ = 0;
   std::unordered_map<std::int64_t, std::string> uid_of_;
   std::set<std::string> here_;
   std::shared_ptr<store::Knowledge> knowledge_;

@@ -88,9 +88,7 @@ Result<std::optional<CopyNote>> SqlStore::copy_note() {
 }
 
 Result<std::vector<TableChanges>> SqlStore::table_changes(std::int64_t seq) {
-  SHERD_TRY(const auto note, copy_note());
-  const std::int64_t base = note ? note->base_seq : 0;
-  return reading([&]() -> Result<std::vector<TableChanges>> { return load_table_changes(dialect(), seq, base); });
+  return reading([&]() -> Result<std::vector<TableChanges>> { return load_table_changes(dialect(), seq); });
 }
 
 Result<std::vector<OpenConflict>> SqlStore::conflicts() {

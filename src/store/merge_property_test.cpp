@@ -55,6 +55,16 @@ class Hand {
     must(writing->commit());
   }
 
+  /// Keys that a side may give to a new row; others may go, but are never given anew.
+  static bool is_new(const std::string& key) {
+    return key == "103" || key == "104" || key == "sand-2" || key == "sand-3";
+  }
+
+  static std::string new_key(Kind kind) {
+    if (kind == Kind::fabrics) return *rc::gen::element<std::string>("sand-2", "sand-3");
+    return *rc::gen::element<std::string>("103", "104");
+  }
+
   static std::string word(const std::string& column) {
     if (column == "count" || column == "earliest") return *rc::gen::element<std::string>("", "3", "40");
     if (column == "context") return *rc::gen::element<std::string>("101", "102", "103");
@@ -76,11 +86,16 @@ class Hand {
           writing.insert("SAL26", table_of(kind, {"record", "context", "fabric", "notes"},
                                            {{std::to_string(record), word("context"), word("fabric"), notes}})));
     }
-    const std::string key = word(kind == Kind::fabrics ? "fabric" : "context");
+    const std::string key = new_key(kind);
     if (has_key(kind, key)) return;
     const std::string column = kind == Kind::fabrics ? "name" : "notes";
     const std::string value = word(column);
     must(writing.insert("SAL26", table_of(kind, {kind_spec(kind).columns.front().name, column}, {{key, value}})));
+  }
+
+  std::string key_of(Kind kind, const std::string& uid) {
+    const Table rows = must(store_.read({"SAL26", kind, {kind_spec(kind).columns.front().name}, {}, {{"uid", uid}}}));
+    return rows.rows() == 0 ? std::string() : std::string(rows.columns()[0].text(0));
   }
 
   std::string any(Kind kind) {
@@ -90,7 +105,8 @@ class Hand {
 
   void remove(Writing& writing, Kind kind) {
     const std::string uid = any(kind);
-    if (!uid.empty()) must(writing.remove("SAL26", kind, uid));
+    if (uid.empty() || (kind != Kind::sherds && is_new(key_of(kind, uid)))) return;
+    must(writing.remove("SAL26", kind, uid));
   }
 
   void edit(Writing& writing, Kind kind) {

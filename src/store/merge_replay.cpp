@@ -4,7 +4,6 @@
 #include <soci/soci.h>
 
 #include <algorithm>
-#include <ranges>
 
 #include "store/cell.h"
 #include "store/sql_store.h"
@@ -33,20 +32,17 @@ struct Replay::Row {
 };
 
 Result<void> Replay::run() {
-  const long long seq = to_.change().seq;
-  dialect_.sql() << "insert into merged_change (change, copy) values (:s, :c)", soci::use(seq),
-      soci::use(copy_.copy.uid);
+  const long long seq = to_.change().seq, base = to_.seq_of(copy_.copy.base_uid);
+  dialect_.sql() << "insert into merged_change (change, copy, base) values (:s, :c, :b)", soci::use(seq),
+      soci::use(copy_.copy.uid), soci::use(base);
   knowledge_.refresh(dialect_);
   to_.undoes(copy_.undoes);
-  for (const ConflictRow& held :
-       load_conflicts(dialect_, "\"copy\" = :t1 and \"sort\" = 'removed'", std::vector<std::string>{copy_.copy.uid})) {
-    held_.insert(held.row);
-  }
   for (const TableChanges& changes : copy_.tables) {
     const Versioned* table = versioned_named(changes.table);
     if (table == nullptr)
       return fail(ErrorKind::internal, "store_error", "the copy has a table that is not known here");
     const long long site = site_of(changes.site);
+    knowledge_.sites().insert(site);
     if (table == &documents()) {
       replay_documents(site, changes);
     } else if (table == &import_files() || table == &merge_conflicts() || table == &row_aliases()) {
@@ -55,9 +51,8 @@ Result<void> Replay::run() {
       replay_rows(site, *table, changes);
     }
   }
-  // What names others goes before what is named.
-  for (const Removal& removal : removals_ | std::views::reverse) remove_row(removal);
-  check_names();
+  for (const Removal& removal : removals_) remove_row(removal);
+  if (copy_.last) look_over();
   return {};
 }
 
@@ -121,8 +116,7 @@ void Replay::replay_rows(long long site, const Versioned& table, const TableChan
   for (std::size_t row = 0; row < changes.was.rows(); ++row) {
     const std::string_view own = changes.was.find("uid")->text(row);
     if (now_at.contains(own)) continue;
-    std::string uid = resolved(site, table, std::string(own));
-    if (!replaced_.contains(uid)) removals_.push_back({&table, site, std::move(uid), &changes.was, row});
+    removals_.push_back({&table, site, resolved(site, table, std::string(own)), &changes.was, row});
   }
 }
 
@@ -134,44 +128,20 @@ void Replay::add_rows(long long site, const Versioned& table, const TableChanges
   for (const std::size_t row : which) {
     const std::string uid(changes.now.find("uid")->text(row));
     if (const std::string twin = twin_of(site, table, changes, row); !twin.empty()) {
-      if (twin != uid) put_alias(site, table, uid, twin);
+      if (twin != uid) {
+        Table alias;
+        alias.add("table", CellType::text).push_text(table.table);
+        alias.add("row", CellType::text).push_text(twin);
+        to_.set(site, row_aliases(), uid, alias);
+      }
       edit_row(site, table, twin, nullptr, 0, changes.now, row);
       continue;
     }
-    if (enter_anew(site, table, changes, row)) continue;
     for (std::size_t i = 0; i < fresh.names().size(); ++i) {
       push_cell(fresh.columns()[i], *changes.now.find(fresh.names()[i]), row);
     }
-    for (const StoredColumn& column : table.columns) {
-      wrote(site, table, uid, column, {}, cell_text(*changes.now.find(column.name), row));
-    }
   }
   to_.add(site, table, fresh);
-}
-
-void Replay::put_alias(long long site, const Versioned& table, const std::string& uid, const std::string& row) {
-  Table alias;
-  alias.add("table", CellType::text).push_text(table.table);
-  alias.add("row", CellType::text).push_text(row);
-  to_.set(site, row_aliases(), uid, alias);
-}
-
-/// A row that the copy removed and entered anew under the same key is one that it altered.
-bool Replay::enter_anew(long long site, const Versioned& table, const TableChanges& changes, std::size_t row) {
-  for (const auto& [now, old] : changes.replaces) {
-    if (now != row) continue;
-    const std::string own(changes.replaced.find("uid")->text(old));
-    const std::string uid = resolved(site, table, own);
-    put_alias(site, table, std::string(changes.now.find("uid")->text(row)), uid);
-    if (rows_by_uid(changes.was).contains(own)) {
-      edit_row(site, table, uid, &changes.replaced, old, changes.now, row);
-      replaced_.insert(uid);
-    } else {
-      bring_back(site, table, uid, changes.replaced, old, changes.now, row);
-    }
-    return true;
-  }
-  return false;
 }
 
 std::string Replay::twin_of(long long site, const Versioned& table, const TableChanges& changes, std::size_t row) {
@@ -186,17 +156,13 @@ std::string Replay::twin_of(long long site, const Versioned& table, const TableC
     const auto found = latest.find(uid);
     if (found != latest.end()) key = key_text(table, changes.latest, found->second);
   }
+  // The oldest, where there are several: whoever entered the others knew of it. One that another copy has removed here
+  // since would have been its twin the day before.
   for (const std::string& other : knowledge_.rows_with_key(dialect_, table, site, key)) {
-    const auto there = current_version(dialect_, table, site, other);
-    if (!there || key_text(table, *there, 0) != key) continue;
-    if (!knowledge_.known(RowHistory(dialect_, table, site, other).first_begun())) return other;
-  }
-  // One that another copy has removed here since would have been its twin the day before.
-  if (key.empty()) return {};
-  for (const std::string& other : knowledge_.rows_once_with_key(dialect_, table, site, key)) {
     const RowHistory history(dialect_, table, site, other);
-    const bool gone = !history.current() && !saw(history.presence_head(&knowledge_));
-    if (gone && key_text(table, history.newest(), 0) == key && !knowledge_.known(history.first_begun())) return other;
+    if (other == uid || knowledge_.known(history.first_begun())) continue;
+    if (key_text(table, history.newest(), 0) != key) continue;
+    if (history.current() || !saw(history.presence_head(&knowledge_))) return other;
   }
   return {};
 }
@@ -211,11 +177,10 @@ void Replay::bring_back(long long site, const Versioned& table, const std::strin
   if (own != conflicts.end()) {
     // It has only taken its own removal back: where someone else has removed the row here, that stands.
     to_.drop(site, *own);
-    held_.erase(uid);
   } else if (history.current() || !saw(history.presence_head(&knowledge_))) {
     to_.put(site, back);
   } else if (history.ever()) {
-    to_.revive(back, site, table);
+    to_.revive(site, table, uid);
     for (ConflictRow& other : conflicts) {
       if (other.sort != "removed" || other.state != kAgreed || knowledge_.known(other.from_change)) continue;
       other.state = kOpen;
@@ -267,7 +232,6 @@ void Replay::edit_field(Row& row, const StoredColumn& column, const std::string&
     own_cells.set_integer(0, cells.integer(row_now));
   }
   row.altered = true;
-  wrote(row.site, row.table, row.uid, column, here, value);
   // Another copy came to the value that goes, without knowing of it: its word stands against this one.
   for (ConflictRow& other : row.conflicts) {
     const bool loses = other.column == column.name && other.sort == "value" && other.state == kAgreed &&
@@ -307,17 +271,17 @@ void Replay::remove_row(const Removal& removal) {
   const RowHistory history(dialect_, table, removal.site, removal.uid);
   const auto conflicts = conflicts_of_row(dialect_, removal.site, removal.uid);
   for (const ConflictRow& own : conflicts) {
-    if (own.copy == copy_.copy.uid) to_.drop(removal.site, own);
+    // What it wrote before stands beside the row as long as that stays, and waits for it where it is gone.
+    if (own.copy == copy_.copy.uid && own.column.empty()) to_.drop(removal.site, own);
   }
   if (!history.current()) {
     to_.put(removal.site, conflict(table, removal.uid, {}, "removed", kAgreed, {}, {}));
     return;
   }
-  if (may_go(removal, history, conflicts) && !still_named(removal, history)) {
+  if (may_go(removal, history, conflicts)) {
     to_.end(removal.site, table, removal.uid);
     return;
   }
-  held_.insert(removal.uid);
   to_.put(removal.site, conflict(table, removal.uid, {}, "removed", kOpen, {}, {}));
 }
 

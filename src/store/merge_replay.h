@@ -18,6 +18,7 @@ namespace sherd {
 struct CopyChange {
   CopyNote copy;
   std::shared_ptr<store::Knowledge> knowledge;
+  bool last = false;   ///< nothing of this copy comes after it
   std::string undoes;  ///< the uid of the change that it takes back; "" for none
   std::vector<TableChanges> tables;
 };
@@ -51,14 +52,15 @@ class MergeWriter {
   std::int64_t next_number();
   void put_bytes(const std::string& bytes) { writing_.put_bytes(bytes); }
 
-  /// Brings a row back that is gone: as it was, with what has been waiting for it; where that has changed meanwhile, it
-  /// becomes an open conflict. What the row names and is gone itself becomes one, too, in the name of `cause`.
-  void revive(const ConflictRow& cause, long long site, const Versioned& table);
+  std::int64_t seq_of(const std::string& uid);
+  /// Brings a row back that is gone, as it was.
+  void revive(long long site, const Versioned& table, const std::string& uid);
+  /// What has been waiting for a row that is there again goes in where the row is as the copy saw it; elsewhere it
+  /// becomes an open conflict.
+  void let_in(long long site, const Versioned& table, const std::string& uid);
 
  private:
   void note_records(long long site, const Versioned& table, const Table& rows);
-  void name_what_is_gone(const ConflictRow& cause, long long site, const Versioned& table, const Table& row);
-
   SqlWriting& writing_;
 };
 
@@ -87,8 +89,6 @@ class Replay {
   void replay_rows(long long site, const Versioned& table, const TableChanges& changes);
   void add_rows(long long site, const Versioned& table, const TableChanges& changes,
                 const std::vector<std::size_t>& which);
-  bool enter_anew(long long site, const Versioned& table, const TableChanges& changes, std::size_t row);
-  void put_alias(long long site, const Versioned& table, const std::string& uid, const std::string& row);
   /// The uid of the row that took the key first, where the copy does not know that one.
   std::string twin_of(long long site, const Versioned& table, const TableChanges& changes, std::size_t row);
   void bring_back(long long site, const Versioned& table, const std::string& uid, const Table& former,
@@ -102,8 +102,6 @@ class Replay {
   void settle_gone(Row& row);
   void remove_row(const Removal& removal);
   bool may_go(const Removal& removal, const RowHistory& history, const std::vector<ConflictRow>& conflicts);
-  bool still_named(const Removal& removal, const RowHistory& history);
-  bool named_by(const Versioned& by, const StoredColumn& column, long long site, const std::string& key);
   void replay_documents(long long site, const TableChanges& changes);
   void replay_plain(long long site, const Versioned& table, const TableChanges& changes);
 
@@ -111,36 +109,15 @@ class Replay {
                  const std::string& seen) const;
   ConflictRow conflict(const Versioned& table, const std::string& row, const std::string& column, std::string_view sort,
                        std::string_view state, std::string base, std::string there) const;
-  void wrote(long long site, const Versioned& table, const std::string& uid, const StoredColumn& column,
-             const std::string& before, const std::string& value);
-  void check_names();
-  void check_name(long long site, const Versioned& table, const StoredColumn& column, const std::string& value,
-                  const std::string& uid);
-  void check_renamed(long long site, const Versioned& table, const std::string& from, const std::string& to);
-  void check_key(long long site, const Versioned& table, const std::string& uid);
 
-  struct Named {
-    long long site;
-    const Versioned* table;
-    const StoredColumn* column;
-    std::string value, uid;
-  };
-  struct Renamed {
-    long long site;
-    const Versioned* table;
-    std::string from, to;
-  };
+  /// What can be told only when all of the copy is here: once a merge, with its last change.
+  void look_over();
 
   MergeWriter to_;
   const CopyChange& copy_;
   Knowledge& knowledge_;
   Dialect& dialect_;
   std::vector<Removal> removals_;
-  std::vector<Named> names_;      ///< what rows written here name
-  std::vector<Renamed> renamed_;  ///< keys given another word
-  std::set<std::tuple<long long, std::string, std::string>> rekeyed_;
-  std::set<std::string> replaced_;  ///< rows that this change enters anew instead of removing them
-  std::set<std::string> held_;      ///< rows that the copy removed and that stay
 };
 
 /// Carries out what the user decided. Errors: as Writing::settle. Throws what the database throws.

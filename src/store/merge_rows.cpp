@@ -41,15 +41,19 @@ void Knowledge::refresh(Dialect& dialect) {
   rows.add("seq", CellType::count);
   rows.add("uid", CellType::text);
   rows.add("copy", CellType::text);
-  dialect.fetch(fmt::format("select seq, uid, copy from change left join merged_change on merged_change.change = seq "
-                            "where seq > {} order by seq",
-                            known_.size()),
-                {}, rows);
+  rows.add("base", CellType::count);
+  dialect.fetch(
+      fmt::format("select seq, uid, copy, base from change left join merged_change on merged_change.change = seq "
+                  "where seq > {} order by seq",
+                  known_.size()),
+      {}, rows);
   for (std::size_t row = 0; row < rows.rows(); ++row) {
     if (first_unknown_ > static_cast<std::int64_t>(known_.size())) ++first_unknown_;
     known_.push_back(uids_.contains(std::string(rows.columns()[1].text(row))));
     if (!known_.back()) first_unknown_ = std::min(first_unknown_, static_cast<std::int64_t>(known_.size()));
-    if (!rows.columns()[2].is_null(row)) made_in_[rows.columns()[0].integer(row)] = rows.columns()[2].text(row);
+    if (rows.columns()[2].is_null(row)) continue;
+    origins_[rows.columns()[0].integer(row)] = {std::string(rows.columns()[2].text(row)),
+                                                rows.columns()[3].integer(row)};
   }
 }
 
@@ -59,69 +63,42 @@ bool Knowledge::known(std::int64_t seq) const {
 
 const std::string& Knowledge::made_in(std::int64_t seq) const {
   static const std::string kHere;
-  const auto found = made_in_.find(seq);
-  return found == made_in_.end() ? kHere : found->second;
+  const auto found = origins_.find(seq);
+  return found == origins_.end() ? kHere : found->second.copy;
 }
 
-const std::vector<std::string>& Knowledge::rows_with_key(Dialect& dialect, const Versioned& table, long long site,
-                                                         const std::string& key) {
-  static const std::vector<std::string> kNone;
+bool Knowledge::follows(std::int64_t later, std::int64_t earlier) const {
+  if (earlier > later) return false;
+  const auto found = origins_.find(later);
+  return found == origins_.end() || earlier <= found->second.base || made_in(earlier) == found->second.copy;
+}
+
+const std::set<std::string>& Knowledge::rows_with_key(Dialect& dialect, const Versioned& table, long long site,
+                                                      const std::string& key) {
+  static const std::set<std::string> kNone;
   if (key.empty()) return kNone;
   Keys& keys = keys_[{table.table, site}];
   const std::int64_t newest = newest_seq(dialect);
-  const std::int64_t from = std::max(keys.begun_up_to + 1, first_unknown());
-  if (from <= newest) {
+  const std::int64_t from = std::max(keys.up_to + 1, first_unknown());
+  for (const char* change : {"from_change", "to_change"}) {
+    if (from > newest) break;
+    const bool ended = std::string_view(change) == "to_change";
     Table rows;
     rows.add("uid", CellType::text);
-    rows.add("from_change", CellType::count);
+    rows.add("seq", CellType::count);
     add_key_columns(table, rows);
-    dialect.fetch(
-        fmt::format("select uid, from_change{} from {} where site = {} and to_change is null and from_change >= {}",
-                    key_columns(table), table.table, site, from),
-        {}, rows);
+    dialect.fetch(fmt::format("select uid, {0}{1} from {2} where site = {3} and {0} >= {4}{5}", change,
+                              key_columns(table), table.table, site, from, ended ? "" : " and to_change is null"),
+                  {}, rows);
     for (std::size_t row = 0; row < rows.rows(); ++row) {
-      if (known(rows.columns()[1].integer(row))) continue;
-      keys.rows[key_text(table, rows, row)].emplace_back(rows.columns()[0].text(row));
+      const std::int64_t seq = rows.columns()[1].integer(row);
+      if (known(seq) || (ended && made_in(seq).empty())) continue;
+      keys.rows[key_text(table, rows, row)].emplace(rows.columns()[0].text(row));
     }
-    keys.begun_up_to = newest;
   }
+  keys.up_to = std::max(keys.up_to, newest);
   const auto found = keys.rows.find(key);
   return found == keys.rows.end() ? kNone : found->second;
-}
-
-Knowledge::Keys& Knowledge::ended(Dialect& dialect, const Versioned& table, long long site) {
-  Keys& keys = keys_[{table.table, site}];
-  const std::int64_t newest = newest_seq(dialect);
-  const std::int64_t from = std::max(keys.ended_up_to + 1, first_unknown());
-  if (from > newest) return keys;
-  Table rows;
-  rows.add("uid", CellType::text);
-  rows.add("to_change", CellType::count);
-  rows.add("name", CellType::text);
-  add_key_columns(table, rows);
-  dialect.fetch(fmt::format("select uid, to_change, {}{} from {} where site = {} and to_change >= {}",
-                            quoted(table.columns.front().stored), key_columns(table), table.table, site, from),
-                {}, rows);
-  for (std::size_t row = 0; row < rows.rows(); ++row) {
-    const std::int64_t seq = rows.columns()[1].integer(row);
-    if (known(seq)) continue;
-    keys.gone.emplace(rows.columns()[2].text(row));
-    if (!made_in(seq).empty()) keys.gone_rows[key_text(table, rows, row)].emplace(rows.columns()[0].text(row));
-  }
-  keys.ended_up_to = newest;
-  return keys;
-}
-
-bool Knowledge::may_have_gone(Dialect& dialect, const Versioned& table, long long site, const std::string& key) {
-  return ended(dialect, table, site).gone.contains(key);
-}
-
-const std::set<std::string>& Knowledge::rows_once_with_key(Dialect& dialect, const Versioned& table, long long site,
-                                                           const std::string& key) {
-  static const std::set<std::string> kNone;
-  const Keys& keys = ended(dialect, table, site);
-  const auto found = keys.gone_rows.find(key);
-  return found == keys.gone_rows.end() ? kNone : found->second;
 }
 
 namespace {
@@ -183,11 +160,16 @@ std::int64_t RowHistory::presence_head(const Knowledge* knowledge) const {
   std::vector<Step> steps{{0, "gone"}};
   for (std::size_t row = 0; row < versions_.rows(); ++row) {
     if (steps.back().value == "gone") steps.push_back({begun(row), "there"});
-    const std::int64_t end = ended(row);
-    const bool goes_on = row + 1 < versions_.rows() && begun(row + 1) == end;
-    if (end != Column::kNull && !goes_on) steps.push_back({end, "gone"});
+    if (goes(row)) steps.push_back({ended(row), "gone"});
   }
   return head_of(steps, knowledge);
+}
+
+bool RowHistory::was_removed_in(const std::string& copy, const Knowledge& knowledge) const {
+  for (std::size_t row = 0; row < versions_.rows(); ++row) {
+    if (goes(row) && knowledge.made_in(ended(row)) == copy) return true;
+  }
+  return false;
 }
 
 std::string key_text(const Versioned& table, const Table& rows, std::size_t row) {

@@ -29,29 +29,31 @@ class Knowledge {
   /// The first change that the copy does not hold; above all of them where there is none.
   std::int64_t first_unknown() const { return first_unknown_; }
 
-  /// uids of rows that have this key by a version that the copy does not know; they may have changed since.
-  const std::vector<std::string>& rows_with_key(Dialect& dialect, const Versioned& table, long long site,
-                                                const std::string& key);
-  /// Whether a row with this (first) key has ended by a change that the copy does not know.
-  bool may_have_gone(Dialect& dialect, const Versioned& table, long long site, const std::string& key);
-  /// uids of rows of which another copy has ended a version with this key.
-  const std::set<std::string>& rows_once_with_key(Dialect& dialect, const Versioned& table, long long site,
-                                                  const std::string& key);
+  /// Whether whoever made `later` could know of `earlier`.
+  bool follows(std::int64_t later, std::int64_t earlier) const;
+  /// uids of rows that have, or had when another copy ended a version of them, this key by a change that the copy does
+  /// not know; they may have changed since.
+  const std::set<std::string>& rows_with_key(Dialect& dialect, const Versioned& table, long long site,
+                                             const std::string& key);
+  /// Sites in which something was replayed.
+  std::set<long long>& sites() { return sites_; }
 
  private:
   struct Keys {
-    std::int64_t begun_up_to = 0, ended_up_to = 0;
-    std::unordered_map<std::string, std::vector<std::string>> rows;
-    std::set<std::string> gone;
-    std::unordered_map<std::string, std::set<std::string>> gone_rows;
+    std::int64_t up_to = 0;
+    std::unordered_map<std::string, std::set<std::string>> rows;
   };
-  Keys& ended(Dialect& dialect, const Versioned& table, long long site);
+  struct Origin {
+    std::string copy;
+    std::int64_t base = 0;
+  };
 
   std::set<std::string> uids_;
   std::vector<bool> known_;  ///< by seq, from 1
   std::int64_t first_unknown_ = 1;
-  std::map<std::int64_t, std::string> made_in_;
+  std::map<std::int64_t, Origin> origins_;
   std::map<std::pair<std::string, long long>, Keys> keys_;
+  std::set<long long> sites_;
 };
 
 /// All versions of one row, oldest first.
@@ -72,8 +74,14 @@ class RowHistory {
   std::int64_t head(const StoredColumn& column, const Knowledge* knowledge) const;
   /// The same of its being there, or gone.
   std::int64_t presence_head(const Knowledge* knowledge) const;
+  /// Whether a change made in that copy ("": here) has ever removed it.
+  bool was_removed_in(const std::string& copy, const Knowledge& knowledge) const;
 
  private:
+  /// There is no version that goes on from this one.
+  bool goes(std::size_t row) const {
+    return ended(row) != Column::kNull && (row + 1 == versions_.rows() || begun(row + 1) != ended(row));
+  }
   std::int64_t begun(std::size_t row) const { return versions_.find("from_change")->integer(row); }
   std::int64_t ended(std::size_t row) const { return versions_.find("to_change")->integer(row); }
 
@@ -111,6 +119,7 @@ struct ConflictRow {
 constexpr std::string_view kOpen = "open";        ///< to be settled
 constexpr std::string_view kAgreed = "agreed";    ///< both sides came to the same value, each by itself
 constexpr std::string_view kWaiting = "waiting";  ///< goes with its row, which is gone
+constexpr std::string_view kSettled = "settled";  ///< not to be raised again
 
 /// `base` of a conflict of sort gone: the copy brought the row back, whether or not it altered it.
 constexpr const char* kBack = "back";

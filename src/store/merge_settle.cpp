@@ -3,7 +3,7 @@
 #include <string>
 
 #include "store/cell.h"
-#include "store/merge_replay.h"
+#include "store/merge_names.h"
 
 namespace sherd::store {
 
@@ -29,11 +29,7 @@ void MergeWriter::note_records(long long site, const Versioned& table, const Tab
 }
 
 void MergeWriter::undoes(const std::string& uid) {
-  if (uid.empty()) return;
-  Table found;
-  found.add("seq", CellType::count);
-  dialect().fetch("select seq from change where uid = :t1", std::vector<std::string>{uid}, found);
-  if (found.rows() > 0) writing_.set_undoes(found.columns()[0].integer(0));
+  if (const std::int64_t seq = uid.empty() ? 0 : seq_of(uid); seq > 0) writing_.set_undoes(seq);
 }
 
 std::int64_t MergeWriter::next_number() {
@@ -51,49 +47,42 @@ void MergeWriter::put(long long site, ConflictRow conflict) {
   set(site, merge_conflicts(), conflict.uid, conflict_cells(conflict));
 }
 
-void MergeWriter::revive(const ConflictRow& cause, long long site, const Versioned& table) {
-  const RowHistory history(dialect(), table, site, cause.row);
+std::int64_t MergeWriter::seq_of(const std::string& uid) {
+  Table found;
+  found.add("seq", CellType::count);
+  dialect().fetch("select seq from change where uid = :t1", std::vector<std::string>{uid}, found);
+  return found.rows() == 0 ? 0 : found.columns()[0].integer(0);
+}
+
+void MergeWriter::revive(long long site, const Versioned& table, const std::string& uid) {
+  const RowHistory history(dialect(), table, site, uid);
   if (history.current()) return;
-  Table row = history.newest();
-  for (ConflictRow& one : conflicts_of_row(dialect(), site, cause.row)) {
+  set(site, table, uid, history.newest());
+  for (const ConflictRow& one : conflicts_of_row(dialect(), site, uid)) {
     if (one.sort == "gone" || one.sort == "named") drop(site, one);
-    if (one.state != kWaiting) continue;
+  }
+}
+
+void MergeWriter::let_in(long long site, const Versioned& table, const std::string& uid) {
+  const auto there = current_version(dialect(), table, site, uid);
+  if (!there) return;
+  Table row = single_row(table, *there, 0);
+  bool altered = false;
+  for (ConflictRow& one : conflicts_of_row(dialect(), site, uid)) {
     const StoredColumn* column = table.column(one.column);
-    const std::string here = column == nullptr ? std::string() : cell_text(*row.find(one.column), 0);
-    const auto value = column == nullptr ? fail("unknown_column", one.column) : parse_cell(*column, one.there);
+    if (one.state != kWaiting || column == nullptr) continue;
+    const std::string here = cell_text(*row.find(one.column), 0);
+    const auto value = parse_cell(*column, one.there);
     if (value && here == one.base) {
       copy_cell(*column, *value, *row.find(one.column));
+      altered = true;
       drop(site, one);
     } else {
       one.state = here == one.there ? kAgreed : kOpen;
       put(site, one);
     }
   }
-  set(site, table, cause.row, row);
-  name_what_is_gone(cause, site, table, row);
-}
-
-void MergeWriter::name_what_is_gone(const ConflictRow& cause, long long site, const Versioned& table,
-                                    const Table& row) {
-  for (const StoredColumn& column : table.columns) {
-    if (column.spec == nullptr || !column.spec->refers) continue;
-    const Versioned& named = versioned(*column.spec->refers);
-    const std::string value = cell_text(*row.find(column.name), 0);
-    const StoredColumn& key = named.columns.front();
-    if (value.empty() || !row_holding(dialect(), named, site, key, value).empty()) continue;
-    const std::string uid = last_holder(dialect(), named, site, value).uid;
-    if (uid.empty() || RowHistory(dialect(), named, site, uid).current()) continue;
-    ConflictRow gone = cause;
-    gone.uid = conflict_uid(uid, {}, cause.copy);
-    gone.number = 0;
-    gone.table = named.table;
-    gone.row = uid;
-    gone.column = gone.base = {};
-    gone.sort = "named";
-    gone.state = kOpen;
-    gone.there = fmt::format("{} {}", table.one, row_name(table, row, 0));
-    put(site, gone);
-  }
+  if (altered) set(site, table, uid, row);
 }
 
 namespace {
@@ -135,26 +124,23 @@ class Settling {
       return fail(ErrorKind::usage, "bad_take", fmt::format("conflict {} is about a whole row", one.number),
                   "Take here or there");
     }
-    to_.drop(one.site, one);
-    if (wanted_.take == Settlement::Take::here) {
-      forget_waiting(one);
-      return {};
-    }
+    const bool value = wanted_.take == Settlement::Take::value;
+    const bool stays = wanted_.take == Settlement::Take::here || (one.sort == "same_key" && !value);
+    close(one, stays);
+    if (stays) return {};
     if (one.sort == "removed") {
       to_.end(one.site, table, one.row);
       return {};
     }
     if (whole) {
-      to_.revive(one, one.site, table);
+      bring_back(one, table);
       return {};
     }
-    const bool value = wanted_.take == Settlement::Take::value;
-    if (one.sort == "same_key" && !value) return {};
     return set_field(one, table, value ? wanted_.value : shown.there);
   }
 
   Result<void> set_field(const ConflictRow& one, const Versioned& table, const std::string& value) {
-    to_.revive(one, one.site, table);
+    bring_back(one, table);
     const auto row = current_version(to_.dialect(), table, one.site, one.row);
     const StoredColumn* column = table.column(one.column);
     if (!row || column == nullptr) return fail(ErrorKind::internal, "store_error", "the row of a conflict is missing");
@@ -162,11 +148,26 @@ class Settling {
     return to_.set_cell(one.site, table, *column, {one.row, one.column, now, value});
   }
 
-  /// What a copy wanted of a row that stays gone.
-  void forget_waiting(const ConflictRow& one) {
-    if (one.sort != "gone") return;
+  void bring_back(const ConflictRow& one, const Versioned& table) {
+    if (current_version(to_.dialect(), table, one.site, one.row)) return;
+    to_.revive(one.site, table, one.row);
+    to_.let_in(one.site, table, one.row);
+    Knowledge knowledge({});
+    knowledge.refresh(to_.dialect());
+    NameCheck(to_, knowledge, one).look_at_revived(one.site, table, one.row);
+  }
+
+  /// What is decided to stay as it is must not be raised again by the next merge.
+  void close(ConflictRow one, bool stays) {
+    const bool told_again = one.sort == "named" || one.sort == "renamed" || one.sort == "same_key";
+    if (stays && told_again) {
+      one.state = kSettled;
+      return to_.put(one.site, one);
+    }
+    to_.drop(one.site, one);
+    const bool stays_gone = (stays && one.sort == "gone") || (!stays && one.sort == "removed");
     for (const ConflictRow& other : conflicts_of_row(to_.dialect(), one.site, one.row)) {
-      if (other.copy == one.copy && other.state == kWaiting) to_.drop(one.site, other);
+      if (stays_gone && other.copy == one.copy && other.sort == "value") to_.drop(other.site, other);
     }
   }
 

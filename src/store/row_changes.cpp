@@ -3,7 +3,6 @@
 #include <fmt/format.h>
 
 #include "base/hash.h"
-#include "store/merge_rows.h"
 #include "store/sql_store.h"
 
 namespace sherd::store {
@@ -52,41 +51,6 @@ Table former_rows(Dialect& dialect, const Versioned& table, std::int64_t site, s
     if (last && !ended.contains(uids.text(row))) push_row(former, past, row);
   }
   return former;
-}
-
-bool ended_by(const Table& past, std::size_t row, std::int64_t seq) {
-  return !past.find("to_change")->is_null(row) && past.find("to_change")->integer(row) <= seq;
-}
-
-/// Rows of the change that bear the key of a row that went since the copy was taken: the same thing, entered anew.
-void find_replaced(Dialect& dialect, const Versioned& table, std::int64_t site, std::int64_t seq, std::int64_t base_seq,
-                   TableChanges& changes) {
-  const Table past = fetch_rows(
-      dialect, table, {"from_change", "to_change"},
-      fmt::format("site = {0} and from_change <= {2} and uid in (select uid from {3} where site = {0} and to_change > "
-                  "{1} and to_change <= {2}) order by uid, from_change",
-                  site, base_seq, seq, table.table));
-  std::unordered_map<std::string, std::size_t> gone;  // key -> the row that lost it last
-  for (std::size_t row = 0; row < past.rows(); ++row) {
-    const bool last = row + 1 == past.rows() || past.find("uid")->text(row + 1) != past.find("uid")->text(row);
-    const std::string key = key_text(table, past, row);
-    if (!last || key.empty() || !ended_by(past, row, seq)) continue;
-    const auto [known, first] = gone.emplace(key, row);
-    const Column& ended = *past.find("to_change");
-    if (!first && ended.integer(row) > ended.integer(known->second)) known->second = row;
-  }
-  const auto was = rows_by_uid(changes.was);
-  const auto former = rows_by_uid(changes.former);
-  changes.replaced = empty_like(table);
-  for (std::size_t row = 0; !gone.empty() && row < changes.now.rows(); ++row) {
-    const std::string_view uid = changes.now.find("uid")->text(row);
-    if (was.contains(uid) || former.contains(uid)) continue;
-    const auto found = gone.find(key_text(table, changes.now, row));
-    if (found == gone.end()) continue;
-    changes.replaces.emplace_back(row, changes.replaced.rows());
-    push_row(changes.replaced, past, found->second);
-    gone.erase(found);
-  }
 }
 
 /// The bytes that a version of a document names, whatever has taken its place since.
@@ -152,7 +116,7 @@ Table single_row(const Versioned& table, const Table& from, std::size_t row) {
   return one;
 }
 
-Result<std::vector<TableChanges>> load_table_changes(Dialect& dialect, std::int64_t seq, std::int64_t base_seq) {
+Result<std::vector<TableChanges>> load_table_changes(Dialect& dialect, std::int64_t seq) {
   std::vector<TableChanges> all;
   for (const Versioned& table : versioned_tables()) {
     for (const auto& [site, code] : sites_touched(dialect, table, seq)) {
@@ -168,7 +132,6 @@ Result<std::vector<TableChanges>> load_table_changes(Dialect& dialect, std::int6
                        fmt::format("{0} and to_change is null and from_change > {2} and uid in (select uid "
                                    "from {1} where {0} and from_change = {2})",
                                    here, table.table, seq));
-        if (table.kind) find_replaced(dialect, table, site, seq, base_seq, changes);
       }
       for (std::size_t row = 0; table.table == documents().table && row < changes.now.rows(); ++row) {
         SHERD_TRY(Document document, document_of(dialect, changes.now, row));

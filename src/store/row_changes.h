@@ -3,7 +3,6 @@
 #include <string>
 #include <string_view>
 #include <unordered_map>
-#include <utility>
 #include <vector>
 
 #include "store/dialect.h"
@@ -15,12 +14,10 @@ namespace sherd {
 /// What one change did to one table of one site. All tables have the column uid and those of `table`.
 struct TableChanges {
   std::string site, table;
-  Table was;       ///< versions that it ended
-  Table now;       ///< versions that it began; its column to_change is null where they are current
-  Table former;    ///< of rows that it brought back: how they were when they went
-  Table latest;    ///< of rows that it added and that were altered since: how they are today
-  Table replaced;  ///< rows that went in this copy and whose key a row of `now` was given anew; as they were last
-  std::vector<std::pair<std::size_t, std::size_t>> replaces;  ///< row of `now`, row of `replaced`
+  Table was;                        ///< versions that it ended
+  Table now;                        ///< versions that it began; its column to_change is null where they are current
+  Table former;                     ///< of rows that it brought back: how they were when they went
+  Table latest;                     ///< of rows that it added and that were altered since: how they are today
   std::vector<Document> documents;  ///< of `now`, in its order, where the table is that of documents
 };
 
@@ -28,10 +25,9 @@ struct TableChanges {
 
 namespace sherd::store {
 
-/// Of all versioned tables, in their order; those that the change did not touch are left out. `base_seq`: the newest
-/// change that the copy has from its parent. Throws what the database throws. Error `damaged_store` where a document's
-/// bytes are not there.
-Result<std::vector<TableChanges>> load_table_changes(Dialect& dialect, std::int64_t seq, std::int64_t base_seq);
+/// Of all versioned tables, in their order; those that the change did not touch are left out. Throws what the database
+/// throws. Error `damaged_store` where a document's bytes are not there.
+Result<std::vector<TableChanges>> load_table_changes(Dialect& dialect, std::int64_t seq);
 
 /// uid, then `more` (whole numbers), then the columns of `table`; filled by `where`, which may go on with an order.
 Table fetch_rows(Dialect& dialect, const Versioned& table, const std::vector<std::string>& more,

@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "base/hash.h"
+#include "model/rows.h"
 #include "model/words.h"
 #include "store/cell.h"
 #include "store/sql_store.h"
@@ -16,9 +17,25 @@ namespace {
 
 constexpr std::size_t kChunk = std::size_t{1} << 20U;
 
-template <WordList E>
-std::string_view word_or_blank(const std::optional<E>& value) {
-  return value ? word(*value) : std::string_view{};
+/// The row of a project sheet, the code left out.
+struct SheetRow {
+  const Site& site;
+  Table row;
+
+  template <class M>
+  void field(std::string_view name, M Site::* member, const ColumnNote&) {
+    const StoredColumn* column = site_sheets().column(name);
+    if (column != nullptr) detail::RowWriter<Site>::push(row.add(name, column->type), site.*member);
+  }
+};
+
+Result<Table> sheet_row(const Site& site) {
+  SheetRow writer{site, {}};
+  Site::fields(writer);
+  for (const StoredColumn& column : site_sheets().columns) {
+    if (column.type == CellType::text) SHERD_CHECK(check_text(column.name, writer.row.find(column.name)->text(0)));
+  }
+  return std::move(writer.row);
 }
 
 Table empty_row(const Versioned& table) {
@@ -84,7 +101,6 @@ Result<void> SqlWriting::put_site(const Site& site) {
   return doing([&]() -> Result<void> {
     if (site.code.empty()) return fail("no_code", "a site needs a code", "Give it one with --site");
     SHERD_CHECK(check_text("code", site.code));
-    SHERD_CHECK(check_text("title", site.title));
     soci::session& sql = dialect().sql();
     long long id = 0;
     sql << "select id from site where code = :c", soci::use(site.code), soci::into(id);
@@ -92,11 +108,7 @@ Result<void> SqlWriting::put_site(const Site& site) {
       sql << "select coalesce(max(id), 0) + 1 from site", soci::into(id);
       sql << "insert into site (id, code) values (:i, :c)", soci::use(id), soci::use(site.code);
     }
-    Table row = empty_row(site_sheets());
-    row.find("title")->set_text(0, site.title);
-    row.find("counting_rule")->set_text(0, word_or_blank(site.counting_rule));
-    row.find("counted")->set_text(0, word_or_blank(site.counted));
-    if (site.box_limit) row.find("box_limit_g")->set_integer(0, site.box_limit->mg);
+    SHERD_TRY(const Table row, sheet_row(site));
     const std::string uid(kSheetUid);
     const Table now = current_row(dialect(), id, site_sheets(), uid);
     if (now.rows() == 0 || !same_row(now, row, site_sheets())) set_row(id, site_sheets(), uid, row);

@@ -20,11 +20,40 @@ std::string where_of(std::int64_t site, const std::optional<std::int64_t>& as_of
 
 /// Rows come in the order in which they were added, whatever was edited since: that of their uids.
 std::string read_query(const std::string& table, const std::string& columns, std::int64_t site,
-                       const std::optional<std::int64_t>& as_of) {
-  if (!as_of) return fmt::format("select {} from {} where {} order by uid", columns, table, where_of(site, as_of, ""));
+                       const std::optional<std::int64_t>& as_of, const std::string& having) {
+  if (!as_of) {
+    return fmt::format("select {} from {} where {}{} order by uid", columns, table, where_of(site, as_of, ""), having);
+  }
   return fmt::format(
-      "select {0} from (select * from {1} where {2} union all select * from {1} where {3}) v order by uid", columns,
-      table, where_of(site, as_of, "current"), where_of(site, as_of, "past"));
+      "select {0} from (select * from {1} where {2}{4} union all select * from {1} where {3}{4}) v order by uid",
+      columns, table, where_of(site, as_of, "current"), where_of(site, as_of, "past"), having);
+}
+
+std::unexpected<Error> no_column(const Versioned& table, const std::string& name) {
+  std::vector<std::string> known{"uid", "changed"};
+  for (const StoredColumn& each : table.columns) known.push_back(each.name);
+  return fail("unknown_column", fmt::format("{} have no column \"{}\"", table.table, name), did_you_mean(name, known));
+}
+
+/// " and ..." for each; texts go by :t1, :t2 ..., numbers stand in the query.
+Result<std::string> having_of(const Versioned& table, const std::vector<Having>& having,
+                              std::vector<std::string>& texts) {
+  std::string where;
+  for (const Having& one : having) {
+    const StoredColumn* column = table.column(one.column);
+    if (column == nullptr && one.column != "uid") return no_column(table, one.column);
+    const std::string name = column == nullptr ? "uid" : quoted(column->stored);
+    if (one.value.empty()) {
+      where += fmt::format(" and {} is null", name);
+    } else if (column == nullptr || is_text(column->type)) {
+      texts.push_back(one.value);
+      where += fmt::format(" and {} = :t{}", name, texts.size());
+    } else {
+      SHERD_TRY(const Cell cell, parse_cell(*column, one.value));
+      where += fmt::format(" and {} = {}", name, cell.integer.value_or(0));
+    }
+  }
+  return where;
 }
 
 Result<std::string> requested_columns(const Versioned& table, const std::vector<std::string>& wanted, Table& into) {
@@ -33,14 +62,14 @@ Result<std::string> requested_columns(const Versioned& table, const std::vector<
     if (name == "uid") {
       into.add("uid", CellType::text);
       stored.emplace_back("uid");
+    } else if (name == "changed") {
+      into.add("changed", CellType::count);
+      stored.emplace_back("from_change");
     } else if (const StoredColumn* column = table.column(name)) {
       into.add(name, column->type);
       stored.push_back(quoted(column->stored));
     } else {
-      std::vector<std::string> known{"uid"};
-      for (const StoredColumn& each : table.columns) known.push_back(each.name);
-      return fail("unknown_column", fmt::format("{} have no column \"{}\"", table.table, name),
-                  did_you_mean(name, known));
+      return no_column(table, name);
     }
   }
   return join(stored, ", ");
@@ -71,7 +100,31 @@ Result<Table> SqlStore::read(const ReadRequest& request) {
     Table rows(request.kind);
     const auto& all = request.columns.empty() ? kind_spec(request.kind).column_names() : request.columns;
     SHERD_TRY(const std::string columns, requested_columns(table, all, rows));
-    dialect().fetch(read_query(table.table, columns, site, request.as_of), {}, rows);
+    std::vector<std::string> texts;
+    SHERD_TRY(const std::string having, having_of(table, request.having, texts));
+    dialect().fetch(read_query(table.table, columns, site, request.as_of, having), texts, rows);
+    return rows;
+  });
+}
+
+Result<Table> SqlStore::sums(const SumRequest& request) {
+  return reading([&]() -> Result<Table> {
+    const Versioned& table = versioned(request.kind);
+    SHERD_TRY(const long long site, site_id(dialect(), request.site));
+    Table rows;
+    SHERD_TRY(const std::string by, requested_columns(table, {request.by}, rows));
+    rows.add("rows", CellType::count);
+    std::string asked = by + ", count(*)";
+    for (const std::string& name : request.sums) {
+      SHERD_TRY(const std::string column, requested_columns(table, {name}, rows));
+      if (is_text(rows.find(name)->type())) return no_column(table, name);
+      asked += fmt::format(", cast(sum({}) as bigint)", column);
+    }
+    rows.add("changed", CellType::count);
+    dialect().fetch(fmt::format("select {}, max(from_change) from {} where site = {} and to_change is null group by {} "
+                                "order by {}",
+                                asked, table.table, site, by, by),
+                    {}, rows);
     return rows;
   });
 }

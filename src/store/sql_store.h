@@ -19,6 +19,7 @@ class SqlStore final : public Store, public Away {
   Result<std::vector<Site>> sites() override;
   Result<Table> read(const ReadRequest& request) override;
   Result<std::int64_t> count_rows(const std::string& site, Kind kind) override;
+  Result<Table> sums(const SumRequest& request) override;
   Result<std::unique_ptr<Writing>> begin(const ChangeNote& note) override;
   Result<Change> undo(std::int64_t seq, const ChangeNote& note) override;
   Result<std::vector<Change>> changes(std::int64_t after_seq) override;

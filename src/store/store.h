@@ -61,14 +61,30 @@ struct Edit {
   std::string value;
 };
 
+/// Rows whose `column` has this value, as cell_text gives it; "" is blank.
+struct Having {
+  std::string column;
+  std::string value;
+};
+
 /// Columns of one kind; `columns` empty means all of them. "uid" and "extra" may be asked for like any other column
-/// (`extra`: a JSON object of the columns that the record does not know). Rows come in the order in which they were
-/// added, whatever was edited since. Error `unknown_column`.
+/// (`extra`: a JSON object of the columns that the record does not know), and so may "changed" (the seq of the change
+/// that gave the row its values of today). Rows come in the order in which they were added, whatever was edited since.
+/// Error `unknown_column`.
 struct ReadRequest {
   std::string site;
   Kind kind{};
   std::vector<std::string> columns;
-  std::optional<std::int64_t> as_of;  ///< the state after that change; the newest where absent
+  std::optional<std::int64_t> as_of = {};  ///< the state after that change; the newest where absent
+  std::vector<Having> having = {};         ///< all of them hold; "uid" may stand here, too
+};
+
+/// Sums over the rows of one kind, one row for each value of `by`, in the order of those values.
+struct SumRequest {
+  std::string site;
+  Kind kind{};
+  std::string by;
+  std::vector<std::string> sums;  ///< columns that hold numbers
 };
 
 /// A file of a result kept in the store, such as an issued list.
@@ -120,6 +136,9 @@ class Store {
   virtual Result<std::vector<Site>> sites() = 0;
   virtual Result<Table> read(const ReadRequest& request) = 0;
   virtual Result<std::int64_t> count_rows(const std::string& site, Kind kind) = 0;
+  /// Columns `by`, "rows", one for each of `sums` (null where all of its cells are blank) and "changed" (the seq of the
+  /// newest change of any of the rows). Error `unknown_column`.
+  virtual Result<Table> sums(const SumRequest& request) = 0;
 
   /// Waits up to a few seconds for another writer; then `store_busy`. Where a change with this uid is there
   /// already, `already_done` with its seq in the error's where.id.

@@ -18,11 +18,11 @@ StoredColumn plain(const std::string& name, CellType type) { return {name, store
 std::vector<Versioned> all_tables() {
   std::vector<Versioned> tables;
   for (const KindSpec& spec : all_kinds()) tables.push_back(of_kind(spec));
-  tables.push_back({"site_sheet",
-                    "project sheet",
-                    {},
-                    {plain("title", CellType::text), plain("counting_rule", CellType::word),
-                     plain("counted", CellType::word), plain("box_limit_g", CellType::weight)}});
+  Versioned sheet{"site_sheet", "project sheet", {}, {}};
+  for (const ColumnSpec& column : site_columns()) {
+    if (column.name != "code") sheet.columns.push_back({column.name, column.stored_name, column.type, nullptr});
+  }
+  tables.push_back(std::move(sheet));
   tables.push_back({"document",
                     "document",
                     {},

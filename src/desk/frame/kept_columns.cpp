@@ -57,7 +57,7 @@ std::size_t KeptColumns::bytes() const {
 }
 
 Result<Table> KeptColumns::read(Store& store, const ReadRequest& request) {
-  if (request.as_of) return store.read(request);
+  if (request.as_of || !request.having.empty()) return store.read(request);
   const std::vector<std::string> names =
       request.columns.empty() ? kind_spec(request.kind).column_names() : request.columns;
   const std::shared_ptr<Kept> kept = place({request.site, request.kind});
@@ -67,7 +67,7 @@ Result<Table> KeptColumns::read(Store& store, const ReadRequest& request) {
     SHERD_TRY(const std::string state, state_of(store));
     if (kept->state != state) kept->columns.clear();
     kept->state = state;
-    ReadRequest missing{request.site, request.kind, {}, {}};
+    ReadRequest missing{request.site, request.kind, {}};
     for (const std::string& name : names) {
       if (!kept->columns.contains(name)) missing.columns.push_back(name);
     }
@@ -104,6 +104,7 @@ class KeepingStore final : public Store {
   Result<std::int64_t> count_rows(const std::string& site, Kind kind) override {
     return inner_->count_rows(site, kind);
   }
+  Result<Table> sums(const SumRequest& request) override { return inner_->sums(request); }
   Result<std::unique_ptr<Writing>> begin(const ChangeNote& note) override {
     writes_ = true;  // what it reads before the commit is nobody else's
     return inner_->begin(note);

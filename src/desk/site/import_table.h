@@ -23,8 +23,9 @@ struct ImportRequest {
     v.field("store", &ImportRequest::store, argument("the store"));
     v.field("file", &ImportRequest::file, argument("the table: CSV, TSV, XLSX or ODS"));
     v.field("as", &ImportRequest::as,
-            required_option(
-                "what its rows are: contexts, relations, phases, fabrics, forms, dates, sherds, rims or joins"));
+            required_option("what its rows are: contexts, relations, phases, fabrics, forms, dates, evidence, sherds, "
+                            "rims, joins, scans, bags, "
+                            "decorations, inclusions, equivalents, specimens, pictures, trays or people"));
     v.field("columns", &ImportRequest::columns,
             option("a mapping file (JSON) that says which heading is which column"));
     v.field("keep_good", &ImportRequest::keep_good, option("let the good rows in although others are refused"));
