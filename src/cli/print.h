@@ -12,6 +12,10 @@ std::string text_of(const desk::NewResponse& response);
 std::string text_of(const desk::ImportResponse& response);
 std::string text_of(const desk::SiteResponse& response);
 std::string text_of(const desk::LinesResponse& response);
+std::string text_of(const desk::RowsResponse& response);
+std::string text_of(const desk::EditsResponse& response);
+std::string text_of(const desk::QueueResponse& response);
+std::string text_of(const desk::FindResponse& response);
 std::string text_of(const desk::NotationResponse& response);
 std::string text_of(const desk::ReportResponse& response);
 std::string text_of(const desk::ServeResponse& response);
@@ -23,10 +27,19 @@ std::string text_of(const desk::HistoryResponse& response);
 std::string text_of(const desk::BackupResponse& response);
 std::string text_of(const desk::DemoResponse& response);
 std::string text_of(const desk::VerifyResponse& response);
+std::string text_of(const desk::CopyResponse& response);
+std::string text_of(const desk::MergeResponse& response);
+std::string text_of(const desk::ConflictsResponse& response);
+std::string text_of(const desk::SettleResponse& response);
 std::string text_of(const desk::WhenResponse& response);
 std::string text_of(const desk::EvidenceResponse& response);
 std::string text_of(const desk::MeanDatesResponse& response);
 std::string text_of(const desk::StemBoresResponse& response);
+std::string text_of(const desk::SeriesResponse& response);
+std::string text_of(const desk::IdentifyResponse& response);
+std::string text_of(const desk::CodeChangeResponse& response);
+std::string text_of(const desk::CallsResponse& response);
+std::string text_of(const desk::ExportResponse& response);
 
 using CsvRows = std::vector<std::vector<std::string>>;
 
@@ -34,14 +47,23 @@ using CsvRows = std::vector<std::vector<std::string>>;
 inline CsvRows table_of(const desk::Reply&) { return {}; }
 CsvRows table_of(const desk::ImportResponse& response);
 CsvRows table_of(const desk::LinesResponse& response);
+CsvRows table_of(const desk::RowsResponse& response);
+CsvRows table_of(const desk::EditsResponse& response);
+CsvRows table_of(const desk::QueueResponse& response);
+CsvRows table_of(const desk::FindResponse& response);
 CsvRows table_of(const desk::CheckResponse& response);
 CsvRows table_of(const desk::TallyResponse& response);
 CsvRows table_of(const desk::DateResponse& response);
 CsvRows table_of(const desk::SpotDatesResponse& response);
 CsvRows table_of(const desk::HistoryResponse& response);
+CsvRows table_of(const desk::ConflictsResponse& response);
 CsvRows table_of(const desk::WhenResponse& response);
 CsvRows table_of(const desk::EvidenceResponse& response);
 CsvRows table_of(const desk::MeanDatesResponse& response);
+CsvRows table_of(const desk::SeriesResponse& response);
+CsvRows table_of(const desk::IdentifyResponse& response);
+CsvRows table_of(const desk::CodeChangeResponse& response);
+CsvRows table_of(const desk::CallsResponse& response);
 
 /// "sherdwright: rows.csv, row 12, column count: a count of 0 sherds\n  hint". Further lines of a message, such as a
 /// caret under the place, stand under its first.

@@ -39,10 +39,12 @@ std::string reference() {
       "Exit codes: 0 done,\n"
       "1 the data or the request is wrong, 2 wrong usage, 3 internal, 130 stopped.\n";
   desk::for_each_use_case([&]<class UseCase>(const UseCase& use_case) {
-    Page page;
-    UseCase::Request::fields(page);
-    out += "\n## " + std::string(use_case.name) + "\n\n" + std::string(use_case.help) + "\n\n```\nsherdwright " +
-           std::string(use_case.name) + page.usage + "\n```\n\n| | |\n|---|---|\n" + page.rows;
+    if constexpr (!desk::PageOnly<typename UseCase::Request>) {
+      Page page;
+      UseCase::Request::fields(page);
+      out += "\n## " + std::string(use_case.name) + "\n\n" + std::string(use_case.help) + "\n\n```\nsherdwright " +
+             std::string(use_case.name) + page.usage + "\n```\n\n| | |\n|---|---|\n" + page.rows;
+    }
   });
   return out;
 }

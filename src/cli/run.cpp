@@ -131,14 +131,16 @@ int run(const std::vector<std::string>& arguments, desk::Environment& environmen
   Wanted wanted;
   std::function<int()> chosen;
   desk::for_each_use_case([&]<class UseCase>(const UseCase& use_case) {
-    auto request = std::make_shared<typename UseCase::Request>();
-    line.add_command(use_case.name, use_case.help, [&, request, use_case] {
-      chosen = [&, request, use_case] { return runner.carry_out(use_case, *request, wanted); };
-    });
-    Binder<typename UseCase::Request> of_request{line, *request};
-    UseCase::Request::fields(of_request);
-    Binder<Wanted> of_answer{line, wanted};
-    Wanted::fields(of_answer);
+    if constexpr (!desk::PageOnly<typename UseCase::Request>) {
+      auto request = std::make_shared<typename UseCase::Request>();
+      line.add_command(use_case.name, use_case.help, [&, request, use_case] {
+        chosen = [&, request, use_case] { return runner.carry_out(use_case, *request, wanted); };
+      });
+      Binder<typename UseCase::Request> of_request{line, *request};
+      UseCase::Request::fields(of_request);
+      Binder<Wanted> of_answer{line, wanted};
+      Wanted::fields(of_answer);
+    }
   });
   const CommandLine::Parsed parsed = line.parse(arguments);
   if (!parsed.shown.empty()) {

@@ -6,22 +6,66 @@
 #include "desk/dates/spot_dates.h"
 #include "desk/dates/stem_bores.h"
 #include "desk/demo/make_demo.h"
+#include "desk/recording/edit_commands.h"
+#include "desk/recording/find_text.h"
+#include "desk/recording/list_queue.h"
+#include "desk/recording/list_rows.h"
 #include "desk/report/write_report.h"
 #include "desk/series/date_object.h"
+#include "desk/series/earlier_calls.h"
+#include "desk/series/export_kind.h"
+#include "desk/series/identify_fabric.h"
 #include "desk/series/list_evidence.h"
+#include "desk/series/merge_codes.h"
 #include "desk/series/read_notation.h"
+#include "desk/series/rename_code.h"
+#include "desk/series/series_list.h"
+#include "desk/series/split_code.h"
 #include "desk/serve/serve_workbench.h"
 #include "desk/site/backup.h"
 #include "desk/site/check_record.h"
+#include "desk/site/conflicts.h"
+#include "desk/site/copy_store.h"
 #include "desk/site/history.h"
 #include "desk/site/import_table.h"
 #include "desk/site/list_lines.h"
+#include "desk/site/merge_copy.h"
 #include "desk/site/new_site.h"
 #include "desk/site/site_summary.h"
 #include "desk/site/verify_store.h"
 #include "desk/use_case.h"
 
 namespace sherd::desk {
+
+/// Those of the series, in the order of the table.
+template <class Visit>
+void for_each_series_use_case(Visit& visit) {
+  visit(UseCase<NotationRequest, NotationResponse>{"read", "GET", "/api/read",
+                                                   "explains what people write, such as a date", read_notation});
+  visit(UseCase<WhenRequest, WhenResponse>{"when", "GET", "/api/when",
+                                           "dates one piece by what is seen on it, with the reasons", date_object});
+  visit(UseCase<EvidenceRequest, EvidenceResponse>{
+      "evidence", "GET", "/api/evidence", "lists what is known that dates a piece, with its sources", list_evidence});
+  visit(UseCase<SeriesRequest, SeriesResponse>{
+      "series", "GET", "/api/series", "fabrics, forms and decorations with what is known of each", list_series});
+  visit(UseCase<IdentifyRequest, IdentifyResponse>{"identify", "GET", "/api/identify",
+                                                   "names a fabric by what is seen under the lens", identify_fabric});
+  visit(UseCase<RenameRequest, CodeChangeResponse>{"rename", "POST", "/api/renames",
+                                                   "gives a code of the series another name", rename_code, true});
+  visit(UseCase<MergeCodesRequest, CodeChangeResponse>{"merge-codes", "POST", "/api/merges-of-codes",
+                                                       "makes codes of the series one", merge_codes, true});
+  visit(UseCase<SplitRequest, CodeChangeResponse>{
+      "split", "POST", "/api/splits", "gives some lines of a code another one, with the list of sherds to pull",
+      split_code, true});
+  visit(UseCase<CallsRequest, CallsResponse>{
+      "calls", "GET", "/api/calls", "what lines were called before they were called what they are", earlier_calls});
+  visit(UseCase<ExportRequest, ExportResponse>{"export", "POST", "/api/exports", "writes a table of the record as CSV",
+                                               export_kind});
+  visit(UseCase<MeanDatesRequest, MeanDatesResponse>{
+      "mean-dates", "POST", "/api/mean-dates", "mean dates of a table of counts, such as a published one", mean_dates});
+  visit(UseCase<StemBoresRequest, StemBoresResponse>{"stem-bores", "GET", "/api/stem-bores",
+                                                     "dates a sample of clay-pipe stems by their bores", stem_bores});
+}
 
 /// The table of use cases: calls `visit(use_case)` for each, in the order in which a job needs them.
 template <class Visit>
@@ -33,6 +77,17 @@ void for_each_use_case(Visit&& visit) {
   visit(UseCase<SiteRequest, SiteResponse>{"site", "GET", "/api/site",
                                            "the project sheet and what the record holds so far", summarise_site});
   visit(UseCase<LinesRequest, LinesResponse>{"lines", "GET", "/api/lines", "lists sherd lines", list_lines});
+  visit(UseCase<RowsRequest, RowsResponse>{"rows", "GET", "/api/rows", "lists the rows of any table", list_rows});
+  visit(UseCase<QueueRequest, QueueResponse>{
+      "queue", "GET", "/api/queue", "the contexts as work: how far the recording of each has got", list_queue});
+  visit(UseCase<FindRequest, FindResponse>{"find", "GET", "/api/find",
+                                           "where a record, context, bag, box, mark or note is", find_text});
+  visit(UseCase<EditsRequest, EditsResponse>{"edits", "POST", "/api/edits",
+                                             "makes one change of any steps: adds, alters and removes rows",
+                                             apply_edits, true});
+  visit(UseCase<AddRequest, EditsResponse>{"add", "POST", "", "adds a row to any table", add_row});
+  visit(UseCase<EditRequest, EditsResponse>{"edit", "POST", "", "alters columns of a row", edit_row});
+  visit(UseCase<RemoveRequest, EditsResponse>{"remove", "POST", "", "removes a row", remove_row});
   visit(UseCase<CheckRequest, CheckResponse>{"check", "GET", "/api/findings",
                                              "checks the consistency of the whole record", check_record});
   visit(UseCase<TallyRequest, TallyResponse>{"tally", "GET", "/api/tally",
@@ -41,25 +96,24 @@ void for_each_use_case(Visit&& visit) {
   visit(UseCase<SpotDatesRequest, SpotDatesResponse>{"spot-dates", "POST", "/api/spot-dates",
                                                      "writes the list of dates for the excavator", write_spot_dates});
   visit(UseCase<ReportRequest, ReportResponse>{"report", "POST", "/api/reports", "writes the report", write_report});
-  visit(UseCase<NotationRequest, NotationResponse>{"read", "GET", "/api/read",
-                                                   "explains what people write, such as a date", read_notation});
-  visit(UseCase<WhenRequest, WhenResponse>{"when", "GET", "/api/when",
-                                           "dates one piece by what is seen on it, with the reasons", date_object});
-  visit(UseCase<EvidenceRequest, EvidenceResponse>{
-      "evidence", "GET", "/api/evidence", "lists what is known that dates a piece, with its sources", list_evidence});
-  visit(UseCase<MeanDatesRequest, MeanDatesResponse>{
-      "mean-dates", "POST", "/api/mean-dates", "mean dates of a table of counts, such as a published one", mean_dates});
-  visit(UseCase<StemBoresRequest, StemBoresResponse>{"stem-bores", "GET", "/api/stem-bores",
-                                                     "dates a sample of clay-pipe stems by their bores", stem_bores});
+  for_each_series_use_case(visit);
   visit(UseCase<HistoryRequest, HistoryResponse>{"history", "GET", "/api/changes", "who changed what, and when",
                                                  show_history});
-  visit(UseCase<UndoRequest, HistoryResponse>{"undo", "POST", "/api/undo", "takes one change back", undo_change});
+  visit(UseCase<UndoRequest, HistoryResponse>{"undo", "POST", "/api/undo", "takes one change back", undo_change, true});
   visit(UseCase<BackupRequest, BackupResponse>{
       "backup", "POST", "/api/backups", "writes a consistent, verified copy while the store is in use", back_up});
   visit(UseCase<RestoreRequest, BackupResponse>{"restore", "POST", "/api/restores", "makes a store of a backup",
                                                 restore_backup});
   visit(UseCase<VerifyRequest, VerifyResponse>{"verify", "GET", "/api/verify", "looks for damage in the store",
                                                verify_store});
+  visit(UseCase<CopyRequest, CopyResponse>{"copy", "POST", "/api/copies", "makes a copy to work on away from the store",
+                                           copy_store});
+  visit(UseCase<MergeRequest, MergeResponse>{"merge", "POST", "/api/merges",
+                                             "brings the changes of a copy back into its store", merge_copy});
+  visit(UseCase<ConflictsRequest, ConflictsResponse>{
+      "conflicts", "GET", "/api/conflicts", "lists what merging has left open, both sides of it", list_conflicts});
+  visit(UseCase<SettleRequest, SettleResponse>{"settle", "POST", "/api/settlements", "settles one conflict",
+                                               settle_conflict});
   visit(UseCase<ServeRequest, ServeResponse>{"serve", "POST", "/api/serve", "opens the workbench in a browser",
                                              serve_workbench});
   visit(UseCase<DemoRequest, DemoResponse>{"demo", "POST", "/api/demo",

@@ -133,7 +133,7 @@ Result<std::string_view> read_word(std::string_view text, std::span<const std::s
   std::string folded = lower(text);
   std::replace_if(folded.begin(), folded.end(), [](char c) { return c == ' ' || c == '-'; }, '_');
   for (const std::string_view word : words) {
-    if (word == folded) return word;
+    if (lower(word) == folded) return word;
   }
   const std::vector<std::string> known(words.begin(), words.end());
   std::string hint = did_you_mean(folded, known);

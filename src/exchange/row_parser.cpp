@@ -6,6 +6,7 @@
 #include "base/text.h"
 #include "model/table.h"
 #include "model/words.h"
+#include "notation/entry.h"
 
 namespace sherd::exchange {
 
@@ -18,25 +19,6 @@ std::optional<std::size_t> place_of(const KindSpec& spec, std::string_view name)
     if (spec.columns[i].name == name) return i;
   }
   return std::nullopt;
-}
-
-/// "grey-1?" and "grey-1 (?)": the code, and how sure; no certainty where there is no question mark.
-std::pair<std::string_view, std::optional<Certainty>> split_doubt(std::string_view text) {
-  std::string_view code = text;
-  std::size_t marks = 0;
-  for (;;) {
-    code = trim(code);
-    if (code.ends_with("(?)")) {
-      code.remove_suffix(3);
-    } else if (code.ends_with('?')) {
-      code.remove_suffix(1);
-    } else {
-      break;
-    }
-    ++marks;
-  }
-  if (marks == 0 || code.empty()) return {text, std::nullopt};
-  return {code, marks == 1 ? Certainty::probable : Certainty::possible};
 }
 
 bool may_be_provisional(Kind kind) { return kind == Kind::contexts || kind == Kind::fabrics || kind == Kind::forms; }
@@ -102,7 +84,7 @@ void RowParser::read_code(const PlannedColumn& column, std::size_t planned, std:
   const ColumnSpec& spec = *column.spec;
   std::string_view code = text;
   if (certainty_[planned]) {
-    const auto [stripped, certainty] = split_doubt(text);
+    const auto [stripped, certainty] = notation::read_doubt(text);
     const bool known_as_it_is = spec.refers && known_[*spec.refers].has(text);
     if (certainty && !known_as_it_is) {
       code = stripped;
@@ -177,22 +159,6 @@ void RowParser::read_cell(std::size_t planned, const SheetRow& row) {
   }
 }
 
-/// below, cut_by and filled_by say the same as their opposites with the two contexts exchanged.
-void RowParser::order_relation() {
-  const auto kind_place = place_of(spec_, "kind");
-  if (!kind_place) return;
-  RowValue& kind = values_[*kind_place];
-  const auto relation = from_word<RelationKind>(kind.text);
-  if (!relation) return;
-  const auto turn = [&](RelationKind opposite) {
-    std::swap(values_[*place_of(spec_, "later")], values_[*place_of(spec_, "earlier")]);
-    kind.text = word(opposite);
-  };
-  if (relation == RelationKind::below) turn(RelationKind::above);
-  if (relation == RelationKind::cut_by) turn(RelationKind::cuts);
-  if (relation == RelationKind::filled_by) turn(RelationKind::fills);
-}
-
 void RowParser::count_unknown() {
   for (const auto& [kind, name] : row_unknown_) ++unknown_[kind][name];
 }
@@ -203,7 +169,7 @@ bool RowParser::parse(const SheetRow& row) {
   texts_.clear();
   values_.assign(spec_.columns.size(), RowValue{Column::kNull, {}});
   for (std::size_t i = 0; i < plan_.columns.size(); ++i) read_cell(i, row);
-  if (spec_.kind == Kind::relations) order_relation();
+  if (spec_.kind == Kind::relations) order_relation(values_);
   for (Problem& broken : broken_rules(spec_.kind, RowView(spec_, values_))) problems_.push_back(std::move(broken));
   return problems_.empty();
 }

@@ -42,7 +42,6 @@ class RowParser {
   void read_code(const PlannedColumn& column, std::size_t planned, std::string_view text);
   void check_name(const ColumnSpec& spec, std::string_view name);
   std::string_view text_of(const PlannedColumn& column, const SheetRow& row);
-  void order_relation();
   void complain(std::string_view column, std::string_view text, const Error& error);
   std::string_view keep(std::string text) { return texts_.emplace_back(std::move(text)); }
 

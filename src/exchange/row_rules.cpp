@@ -1,8 +1,11 @@
 #include "exchange/row_rules.h"
 
+#include <utility>
+
 #include "base/numbers.h"
 #include "model/kind_spec.h"
 #include "model/table.h"
+#include "model/words.h"
 
 namespace sherd::exchange {
 
@@ -114,7 +117,26 @@ void different_rule(Problems& problems, const RowView& row, std::string_view a, 
       std::move(what) + " \"" + std::string(row.text(a)) + "\" to itself");
 }
 
+std::size_t place_of(const KindSpec& spec, std::string_view name) {
+  std::size_t place = 0;
+  while (spec.columns[place].name != name) ++place;
+  return place;
+}
+
 }  // namespace
+
+void order_relation(std::vector<RowValue>& values) {
+  const KindSpec& spec = kind_spec(Kind::relations);
+  std::string_view& kind = values[place_of(spec, "kind")].text;
+  const auto relation = from_word<RelationKind>(kind);
+  const auto turn = [&](RelationKind opposite) {
+    std::swap(values[place_of(spec, "later")], values[place_of(spec, "earlier")]);
+    kind = word(opposite);
+  };
+  if (relation == RelationKind::below) turn(RelationKind::above);
+  if (relation == RelationKind::cut_by) turn(RelationKind::cuts);
+  if (relation == RelationKind::filled_by) turn(RelationKind::fills);
+}
 
 std::vector<Problem> broken_rules(Kind kind, const RowView& row) {
   Problems problems;

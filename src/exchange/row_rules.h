@@ -33,4 +33,8 @@ class RowView {
 /// that ends before it starts ... Row and line are left to the caller.
 std::vector<Problem> broken_rules(Kind kind, const RowView& row);
 
+/// Of a relation: below, cut_by and filled_by say the same as their opposites with the two contexts exchanged, which is
+/// how they are kept.
+void order_relation(std::vector<RowValue>& values);
+
 }  // namespace sherd::exchange

@@ -5,7 +5,9 @@ namespace sherd::http {
 
 std::vector<Route> all_routes() {
   std::vector<Route> routes;
-  desk::for_each_use_case([&](const auto& use_case) { routes.push_back(route_of(use_case)); });
+  desk::for_each_use_case([&](const auto& use_case) {
+    if (!use_case.path.empty()) routes.push_back(route_of(use_case));
+  });
   return routes;
 }
 

@@ -39,14 +39,31 @@ Answer kept_or_made(const Work& work, KeptAnswers& kept, desk::Environment& envi
 
 }  // namespace
 
+namespace {
+
+std::unexpected<Error> our_fault(const std::exception& error) {
+  return fail(ErrorKind::internal, "internal", std::string("internal error: ") + error.what(),
+              "this is our fault; please report what you did");
+}
+
+}  // namespace
+
 Answer carry_out(const Work& work, const Served& served, Progress& progress) {
   try {
     desk::Environment environment = served.environment;
     if (!served.kept || work.store.empty()) return work.run(environment, progress);
     return kept_or_made(work, *served.kept, environment, progress);
   } catch (const std::exception& error) {
-    return fail(ErrorKind::internal, "internal", std::string("internal error: ") + error.what(),
-                "this is our fault; please report what you did");
+    return our_fault(error);
+  }
+}
+
+Result<Written> carry_out_writing(const Work& work, const Served& served, Progress& progress) {
+  try {
+    desk::Environment environment = served.environment;
+    return work.write(environment, progress);
+  } catch (const std::exception& error) {
+    return our_fault(error);
   }
 }
 

@@ -2,6 +2,7 @@
 
 #include <functional>
 #include <memory>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -18,9 +19,16 @@ namespace sherd::http {
 
 /// A use case's answer as a document of the contract.
 using Answer = Result<std::string>;
+/// The answer of what writes: a document, and the error that it is about where nothing was written.
+struct Written {
+  std::string document;
+  std::optional<Error> refused;
+};
+
 /// A request that was understood and only needs carrying out.
 struct Work {
   std::function<Answer(desk::Environment&, Progress&)> run;
+  std::function<Result<Written>(desk::Environment&, Progress&)> write = {};  ///< of what pages may write
   std::string asked;        ///< the use case and its whole request as a document
   std::string store, site;  ///< what the answer rests on; no store: on none
 };
@@ -30,12 +38,13 @@ struct Route {
   std::string name, verb, path;
   /// Errors: `bad_request`.
   std::function<Result<Work>(const desk::Given&, const std::vector<desk::Preset>&)> prepare;
+  bool from_page = false;
 };
 
 template <class Request, class Response>
 Route route_of(const desk::UseCase<Request, Response>& use_case) {
   const auto run = use_case.run;
-  const auto prepare = [run, name = std::string(use_case.name)](
+  const auto prepare = [run, name = std::string(use_case.name), writes = use_case.from_page](
                            const desk::Given& given, const std::vector<desk::Preset>& presets) -> Result<Work> {
     SHERD_TRY(Request request, desk::read_request<Request>(given, presets));
     Work work;
@@ -44,13 +53,22 @@ Route route_of(const desk::UseCase<Request, Response>& use_case) {
     work.asked = name + asked.text();
     if constexpr (requires { request.store; }) work.store = request.store;
     if constexpr (requires { request.site; }) work.site = request.site;
+    if (writes) {
+      work.write = [run, request](desk::Environment& environment, Progress& progress) -> Result<Written> {
+        SHERD_TRY(const Response response, run(request, environment, progress));
+        Written written{desk::envelope(response), {}};
+        if (!response.ok()) written.refused = response.errors.front();
+        return written;
+      };
+    }
     work.run = [run, request = std::move(request)](desk::Environment& environment, Progress& progress) -> Answer {
       SHERD_TRY(const Response response, run(request, environment, progress));
       return desk::envelope(response);
     };
     return work;
   };
-  return {std::string(use_case.name), std::string(use_case.verb), std::string(use_case.path), prepare};
+  return {std::string(use_case.name), std::string(use_case.verb), std::string(use_case.path), prepare,
+          use_case.from_page};
 }
 
 /// Of every use case in the program's table.
@@ -71,5 +89,7 @@ struct Served {
 /// Carries out `work` in a world of its own (a store is used by one thread at a time), unless the answer to it is kept
 /// and the record stands as it was. An exception becomes the error `internal`.
 Answer carry_out(const Work& work, const Served& served, Progress& progress);
+/// The same for what writes, which is never kept.
+Result<Written> carry_out_writing(const Work& work, const Served& served, Progress& progress);
 
 }  // namespace sherd::http

@@ -81,6 +81,11 @@ Response Router::answer(const Request& request) {
   const std::string_view path = request.path();
   for (const Route& route : routes_) {
     if (route.path != path) continue;
+    if (route.from_page) {
+      return request.method == route.verb
+                 ? write(route, request)
+                 : wrong_method(route.verb, route.name + " changes the record", "use " + route.verb);
+    }
     if (route.verb != "GET") {
       return wrong_method("", route.name + " is not done over HTTP in this version",
                           "use the command: sherdwright " + route.name);
@@ -130,17 +135,32 @@ Response Router::use_case(const Route& route, const Request& request) {
   return refusal(answer.error());
 }
 
-Response Router::start_job(const Request& request) {
+std::optional<Response> Router::not_json(const Request& request) const {
   const std::string type = lower(request.header("Content-Type").value_or(""));
-  if (!type.starts_with("application/json")) {
-    return error_response(415,
-                          {.kind = ErrorKind::usage,
-                           .code = "bad_request",
-                           .message = "the body should be JSON",
-                           .where = {},
-                           .hint = "say Content-Type: application/json"},
-                          served_.environment.version);
-  }
+  if (type.starts_with("application/json")) return std::nullopt;
+  return error_response(415,
+                        {.kind = ErrorKind::usage,
+                         .code = "bad_request",
+                         .message = "the body should be JSON",
+                         .where = {},
+                         .hint = "say Content-Type: application/json"},
+                        served_.environment.version);
+}
+
+Response Router::write(const Route& route, const Request& request) {
+  if (auto refused = not_json(request)) return std::move(*refused);
+  const auto given = desk::Given::json(request.body);
+  if (!given) return refusal(given.error());
+  const auto work = route.prepare(*given, served_.presets());
+  if (!work) return refusal(work.error());
+  Patience patience(settings_.longest_answer, request);
+  const auto written = carry_out_writing(*work, served_, patience);
+  if (!written) return refusal(written.error());
+  return json_response(written->refused ? status_of(*written->refused) : 200, written->document);
+}
+
+Response Router::start_job(const Request& request) {
+  if (auto refused = not_json(request)) return std::move(*refused);
   const auto prepared = [&]() -> Result<std::pair<std::string, Work>> {
     SHERD_TRY(const desk::Given given, desk::Given::json(request.body));
     SHERD_CHECK(desk::check_names(given, {"use_case", "request"}));

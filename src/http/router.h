@@ -2,6 +2,7 @@
 
 #include <chrono>
 #include <memory>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -18,14 +19,15 @@ struct RouterSettings {
   FeedSettings feed;
 };
 
-/// Everything under /api/: the use cases that read, by path, the jobs, and the feed of changes. The store is the
-/// server's, never the client's, to say.
+/// Everything under /api/: the use cases that read and those that pages may write with, by path, the jobs, and the feed
+/// of changes. The store is the server's, never the client's, to say.
 class Router {
  public:
   Router(std::vector<Route> routes, Served served, RouterSettings settings = {});
 
-  /// 200 wherever a use case answered, also where its answer lists faults of the record ("ok": false). Else the
-  /// status of the error; 404 with "did you mean" for a strange path, 405 where the path has no such method.
+  /// 200 wherever a use case answered, also where its answer lists faults of the record ("ok": false). Where what
+  /// writes has written nothing, and where there is no answer, the status of the error; 404 with "did you mean" for a
+  /// strange path, 405 where the path has no such method.
   Response answer(const Request& request);
 
   /// Works out beside the requests what the first page asks for first, so that it is kept when a browser comes.
@@ -35,6 +37,9 @@ class Router {
 
  private:
   Response use_case(const Route& route, const Request& request);
+  Response write(const Route& route, const Request& request);
+  /// Nothing where the body says that it is JSON.
+  std::optional<Response> not_json(const Request& request) const;
   Response start_job(const Request& request);
   Response job(const Request& request, const std::string& id, std::string_view part);
   Response events(const Request& request, const std::string& id);

@@ -4,6 +4,7 @@
 
 #include "desk/frame/kept_columns.h"
 #include "desk/frame/session.h"
+#include "desk/recording/kept_lines.h"
 #include "http/kept_answers.h"
 #include "http/server.h"
 #include "http/workbench.h"
@@ -53,6 +54,7 @@ Result<void> serve(const ServeRequest& request, desk::Environment environment, c
   of_workbench.guard = {
       .port = server.port(), .loopback_only = server.is_loopback(), .body_bytes = settings.body_bytes};
   keep_columns(environment);
+  environment.kept_lines = std::make_shared<desk::KeptLines>();
   const Served served{std::move(environment), request.store, request.site, std::make_shared<KeptAnswers>()};
   Workbench workbench(of_workbench, all_routes(), served, assets);
   workbench.get_ready();

@@ -4,10 +4,11 @@ import { createServer } from 'node:http';
 import { readFileSync, statSync } from 'node:fs';
 import { extname, join, normalize } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { Store } from './mock_store.mjs';
 import { series_key, tally_key } from './requests.mjs';
 
 const kPort = Number(process.argv[2] ?? 4173);
-const kDist = fileURLToPath(new URL('../dist/', import.meta.url));
+const kDist = process.env.DIST ? join(process.env.DIST, '/') : fileURLToPath(new URL('../dist/', import.meta.url));
 const kHeaders = {
   'Content-Security-Policy':
     "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:; connect-src 'self'; font-src 'self'; frame-ancestors 'none'; base-uri 'none'; form-action 'none'",
@@ -37,6 +38,16 @@ const series = fixture('series');
 const phases = fixture('phases-of-contexts');
 const { columns, rows, ...lines_reply } = fixture('lines');
 const lines = rows.map((row) => Object.fromEntries(columns.map((name, at) => [name, row[at]])));
+
+const record = fixture('rows');
+
+/** A record for whoever names one in a cookie, so that tests that write do not meet; all others share one. */
+const stores = new Map();
+function store_of(request) {
+  const name = /(?:^|; )bench=([^;]+)/.exec(request.headers.cookie ?? '')?.[1] ?? 'all';
+  return stores.get(name) ?? stores.set(name, new Store(record)).get(name);
+}
+const pictures = new Map();
 
 function refused(code, message, hint) {
   const where = { file: null, sheet: null, row: null, line: null, column: null, id: null };
@@ -132,11 +143,45 @@ function handle_job(method, path, response) {
   response.on('close', () => job.told.delete(response));
 }
 
-/** Nothing changes here: listeners are told where they stand, and held. */
-function hold_listener(method, response) {
+/** Told of what is written here from now on, and held. */
+function hold_listener(request, response) {
   response.writeHead(200, { ...kHeaders, 'Content-Type': 'text/event-stream' });
-  if (method === 'HEAD') return response.end();
+  if (request.method === 'HEAD') return response.end();
   response.write('retry: 1000\n\n');
+  const { told } = store_of(request);
+  told.add(response);
+  response.on('close', () => told.delete(response));
+}
+
+async function body_of(request) {
+  const parts = [];
+  for await (const part of request) parts.push(part);
+  return Buffer.concat(parts);
+}
+
+/** What recording asks of the program; null where it is something else. */
+async function handle_record(request, url) {
+  const store = store_of(request);
+  const query = url.searchParams;
+  const page = () => ({ ok: true, errors: [], warnings: [], ...store.page(query.get('kind'), query.getAll('where'), Number(query.get('limit') ?? 1000), Number(query.get('offset') ?? 0)) });
+  if (request.method === 'POST' && url.pathname === '/api/files') {
+    const bytes = await body_of(request);
+    const name = `picture-${pictures.size + 1}`;
+    pictures.set(name, bytes);
+    return [200, { ok: true, errors: [], warnings: [], name }];
+  }
+  if (request.method === 'POST') {
+    const body = JSON.parse((await body_of(request)).toString() || '{}');
+    if (url.pathname === '/api/edits') return store.edit(body, 'recorder');
+    if (url.pathname === '/api/undo') return store.undo(body.change, 'recorder');
+    return null;
+  }
+  if (url.pathname === '/api/rows') return [200, page()];
+  if (url.pathname === '/api/queue') return [200, store.queue()];
+  if (url.pathname === '/api/find') return [200, store.find(query.get('text') ?? '')];
+  if (url.pathname === '/api/similar') return [200, store.similar(query.get('record') ?? '')];
+  if (url.pathname === '/api/findings' && query.has('context')) return [200, { ...answers['/api/findings'], findings: [] }];
+  return null;
 }
 
 function send(response, status, body) {
@@ -154,10 +199,17 @@ function send_file(response, path) {
   response.end(readFileSync(file));
 }
 
-createServer((request, response) => {
+createServer(async (request, response) => {
   const url = new URL(request.url, 'http://127.0.0.1');
   if (url.pathname.startsWith('/api/jobs')) return handle_job(request.method, url.pathname, response);
-  if (url.pathname === '/api/feed') return hold_listener(request.method, response);
+  if (url.pathname === '/api/feed') return hold_listener(request, response);
+  if (url.pathname === '/api/files' && request.method === 'GET') {
+    const bytes = pictures.get(url.searchParams.get('name'));
+    response.writeHead(bytes ? 200 : 404, { ...kHeaders, 'Content-Type': 'image/png' });
+    return response.end(bytes);
+  }
+  const recorded = url.pathname.startsWith('/api/') ? await handle_record(request, url) : null;
+  if (recorded) return send(response, ...recorded);
   if (url.pathname.startsWith('/api/')) return send(response, ...get(url.pathname, url.searchParams));
   send_file(response, url.pathname);
 }).listen(kPort, '127.0.0.1', () => console.log(`http://127.0.0.1:${kPort}/`));

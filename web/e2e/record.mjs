@@ -1,7 +1,7 @@
 // Records the answers that the tests' server gives: node e2e/record.mjs PATH/TO/sherdwright
 // The demo site is made from its seed in a temporary folder, so that the same program gives the same fixtures.
 import { execFileSync, spawn } from 'node:child_process';
-import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -42,6 +42,29 @@ function lasting(document) {
   });
 }
 
+/** A table of the demo as rows by column; no cell of it holds a line's end. */
+function table(kind) {
+  const [head, ...body] = readFileSync(join(folder, 'demo', `${kind}.csv`), 'utf8').trim().split(/\r?\n/).map((line) => cells(line));
+  return body.map((row) => Object.fromEntries(head.map((column, at) => [column, row[at] ?? ''])));
+}
+function cells(line) {
+  return [...line.matchAll(/(?:^|,)(?:"((?:[^"]|"")*)"|([^,]*))/g)].map((match) => match[1]?.replace(/""/g, '"') ?? match[2] ?? '');
+}
+/** The rows of the kinds that are recorded, under names that stay. */
+function rows_of_record(lines) {
+  const kinds = Object.fromEntries(['contexts', 'fabrics', 'forms', 'rims', 'joins'].map((kind) => [kind, table(kind)]));
+  kinds.sherds = lines.rows.map((row) => Object.fromEntries(lines.columns.map((column, at) => [column, row[at] === null ? '' : String(row[at])])));
+  return Object.fromEntries(
+    Object.entries(kinds).map(([kind, rows], number) => [
+      kind,
+      rows.map((values, at) => ({
+        uid: `${number + 1}`.padStart(2, '0') + String(at + 1).padStart(30, '0'),
+        values: Object.fromEntries(Object.entries(values).filter(([, value]) => value !== '')),
+      })),
+    ]),
+  );
+}
+
 mkdirSync(out, { recursive: true });
 run('demo', 'demo');
 const store = 'demo/tanyard.sherds';
@@ -52,7 +75,9 @@ const dates = answer('date', store, '--only-spot');
 for (const context of dates.contexts) context.apportioned = context.apportioned.map(rounded);
 keep('dates', dates);
 keep('dates-in-brief', answer('date', store, '--only-spot', '--brief'));
-keep('lines', slim(answer('lines', store, '--limit', '100000')));
+const lines = slim(answer('lines', store, '--limit', '100000'));
+keep('lines', lines);
+keep('rows', rows_of_record(lines));
 keep('phases-of-contexts', phases(dates));
 const tallies = {};
 for (const request of kTallies) {

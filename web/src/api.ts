@@ -54,7 +54,7 @@ export interface NewResponse extends Envelope {
 export interface ImportRequest {
   /** the table: CSV, TSV, XLSX or ODS */
   file: string;
-  /** what its rows are: contexts, relations, phases, fabrics, forms, dates, sherds, rims or joins */
+  /** what its rows are: contexts, relations, phases, fabrics, forms, dates, evidence, sherds, rims, joins, scans, bags, decorations, inclusions, equivalents, specimens, pictures, trays or people */
   as: string;
   /** a mapping file (JSON) that says which heading is which column */
   columns?: string;
@@ -132,6 +132,12 @@ export interface Site {
   counting_rule: "minimum" | "maximum" | "rims" | null;
   counted: "before_joining" | "after_joining" | null;
   box_limit_g: number | null;
+  level: "scan" | "basic" | "detailed" | null;
+  crumbs_below_mm: number | null;
+  date_style: string;
+  region: string;
+  repository: string;
+  notes: string;
 }
 
 export interface Shares {
@@ -225,6 +231,15 @@ export interface RecordLine {
   checked_by: string;
   earliest: number | null;
   latest: number | null;
+  technique: string;
+  surface: string;
+  use_traces: string;
+  wall_mm: number | null;
+  small_find: string;
+  accession: string;
+  photo: string;
+  passed_to: string;
+  weight_note: string;
 }
 
 export interface LinesResponse extends Envelope {
@@ -232,6 +247,182 @@ export interface LinesResponse extends Envelope {
   count: number | null;
   weight_g: number | null;
   lines: RecordLine[];
+}
+
+export interface RowsRequest {
+  /** sherds, rims, contexts, fabrics ..., or sheet */
+  kind: string;
+  /** COLUMN=VALUE: these rows only, uid=... one of them; may be given again */
+  where?: string[];
+  /** at most so many rows (1000 unless said) */
+  limit?: number | null;
+  /** leave out so many of the first */
+  offset?: number | null;
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface RowState {
+  kind: string;
+  uid: string;
+  removed: boolean;
+  changed: number | null;
+  values: Record<string, string>;
+}
+
+export interface RowsResponse extends Envelope {
+  kind: string;
+  columns: string[];
+  total: number;
+  rows: RowState[];
+}
+
+export interface QueueRequest {
+  /** to_do, begun or done: these contexts only */
+  stage?: string;
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface QueueScan {
+  uid: string;
+  wares: string;
+  amount: "S" | "M" | "L" | null;
+  count: number | null;
+  weight_g: number | null;
+  count_left: number | null;
+  weight_left_g: number | null;
+  earliest: number | null;
+  latest: number | null;
+  comment: string;
+}
+
+export interface QueueContext {
+  context: string;
+  uid: string;
+  type: string;
+  area: string;
+  phase: string;
+  stage: "to_do" | "begun" | "done";
+  stage_said: boolean;
+  lines: number;
+  to_check: number;
+  unfinished: number;
+  count: number | null;
+  weight_g: number | null;
+  scan: QueueScan | null;
+  flags: ("to_check" | "unfinished" | "scan_open" | "scan_exceeded")[];
+  changed: number;
+  who: string;
+  at: string;
+}
+
+export interface QueueResponse extends Envelope {
+  to_do: number;
+  begun: number;
+  done: number;
+  contexts: QueueContext[];
+}
+
+export interface FindRequest {
+  /** a record number, context, bag, box, mark, small find, vessel, fabric, or words of a note */
+  text: string;
+  /** at most so many of each group (20 unless said) */
+  limit?: number | null;
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface FindHit {
+  kind: string;
+  uid: string;
+  id: string;
+  context: string;
+  column: string;
+  value: string;
+}
+
+export interface FindGroup {
+  group: string;
+  total: number;
+  hits: FindHit[];
+}
+
+export interface FindResponse extends Envelope {
+  text: string;
+  groups: FindGroup[];
+}
+
+export interface EditStep {
+  /** add, set or remove */
+  do: string;
+  /** sherds, rims, contexts ..., or sheet for the project sheet */
+  kind: string;
+  /** set, remove: its uid, its key, or @ and the name given by as */
+  row?: string;
+  /** add: a name for the row, for later steps of this change */
+  as?: string;
+  /** add: column and value, as typed */
+  values?: Record<string, string>;
+  /** set: the column */
+  column?: string;
+  /** set: the new value, as typed; blank takes the value away */
+  value?: string;
+  /** set: the value that was seen, as rows gives it; remove: the row's changed, where that matters */
+  seen?: string | null;
+  /** remove: kinds whose rows that name this one go with it */
+  with?: string[];
+}
+
+export interface EditsRequest {
+  /** 32 hexadecimal digits, made by whoever asks: the same change is not made twice */
+  change: string;
+  /** what is done, for the history */
+  label?: string;
+  /** who records, where it is not the one who runs the program */
+  who?: string;
+  /** what is done, in this order */
+  steps: EditStep[];
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface EditNote {
+  step: number;
+  column: string;
+  text: string;
+  message: string;
+}
+
+export interface EditConflict {
+  step: number;
+  kind: string;
+  row: string;
+  id: string;
+  column: string;
+  seen: string;
+  now: string;
+  value: string;
+  who: string;
+  at: string;
+}
+
+export interface EditProblem {
+  step: number;
+  column: string;
+  text: string;
+  code: string;
+  message: string;
+  hint: string;
+}
+
+export interface EditsResponse extends Envelope {
+  seq: number | null;
+  change: string;
+  rows: RowState[];
+  notes: EditNote[];
+  conflicts: EditConflict[];
+  problems: EditProblem[];
 }
 
 export interface CheckRequest {
@@ -744,6 +935,402 @@ export interface EvidenceResponse extends Envelope {
   rows: EvidenceEntry[];
 }
 
+export interface SeriesRequest {
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface SeriesAmount {
+  lines: number;
+  count: number | null;
+  weight_g: number | null;
+}
+
+export interface TreeRow {
+  fabric: string;
+  depth: number;
+}
+
+export interface WareGroup {
+  ware_group: string;
+  amount: SeriesAmount;
+  rows: TreeRow[];
+}
+
+export interface SeriesColour {
+  zone: string;
+  text: string;
+  words: string;
+  srgb: string;
+  to_srgb: string;
+  in_gamut: boolean;
+}
+
+export interface SeriesGrade {
+  of: string;
+  text: string;
+  scale: string;
+  measure: string;
+  source: string;
+  trouble: string;
+}
+
+export interface DateEntry {
+  fabric: string;
+  form: string;
+  decoration: string;
+  region: string;
+  earliest: number | null;
+  latest: number | null;
+  full_from: number | null;
+  full_to: number | null;
+  basis: "made" | "arrived" | "deposited" | null;
+  reference: string;
+  uid: string;
+  changed: number;
+}
+
+export interface InclusionEntry {
+  fabric: string;
+  inclusion: string;
+  frequency: string;
+  size_least_mm: number | null;
+  size_most_mm: number | null;
+  sorting: string;
+  rounding: string;
+  colour: string;
+  scale: string;
+  notes: string;
+  uid: string;
+  changed: number;
+}
+
+export interface EquivalentEntry {
+  fabric: string;
+  series: string;
+  code: string;
+  relation: "same" | "broader" | "narrower" | "overlaps" | null;
+  said_by: string;
+  reference: string;
+  uid: string;
+  changed: number;
+}
+
+export interface SpecimenEntry {
+  specimen: string;
+  fabric: string;
+  form: string;
+  record: string;
+  place: string;
+  notes: string;
+  uid: string;
+  changed: number;
+}
+
+export interface PictureEntry {
+  picture: string;
+  title: string;
+  record: string;
+  context: string;
+  fabric: string;
+  form: string;
+  file: string;
+  small_file: string;
+  taken_on: string;
+  taken_by: string;
+  notes: string;
+  uid: string;
+  changed: number;
+}
+
+export interface FabricEntry {
+  fabric: string;
+  name: string;
+  ware_group: string;
+  variant_of: string;
+  description: string;
+  source_area: string;
+  earliest: number | null;
+  latest: number | null;
+  basis: "made" | "arrived" | "deposited" | null;
+  reference: string;
+  status: string;
+  hardness: string;
+  feel: string;
+  fracture: string;
+  outside: string;
+  core: string;
+  inside: string;
+  firing: string;
+  uid: string;
+  changed: number;
+  lines: number;
+  count: number | null;
+  weight_g: number | null;
+  firing_words: string;
+  colours: SeriesColour[];
+  grades: SeriesGrade[];
+  variants: string[];
+  dates: DateEntry[];
+  inclusions: InclusionEntry[];
+  equivalents: EquivalentEntry[];
+  specimens: SpecimenEntry[];
+  pictures: PictureEntry[];
+}
+
+export interface FormEntry {
+  form: string;
+  name: string;
+  vessel_class: string;
+  earliest: number | null;
+  latest: number | null;
+  basis: "made" | "arrived" | "deposited" | null;
+  reference: string;
+  status: string;
+  uid: string;
+  changed: number;
+  lines: number;
+  count: number | null;
+  weight_g: number | null;
+  dates: DateEntry[];
+  specimens: SpecimenEntry[];
+  pictures: PictureEntry[];
+}
+
+export interface DecorationEntry {
+  decoration: string;
+  name: string;
+  technique: string;
+  description: string;
+  earliest: number | null;
+  latest: number | null;
+  basis: "made" | "arrived" | "deposited" | null;
+  reference: string;
+  status: string;
+  uid: string;
+  changed: number;
+  lines: number;
+  count: number | null;
+  weight_g: number | null;
+  dates: DateEntry[];
+}
+
+export interface SeriesResponse extends Envelope {
+  tree: WareGroup[];
+  fabrics: FabricEntry[];
+  forms: FormEntry[];
+  decorations: DecorationEntry[];
+}
+
+export interface IdentifyRequest {
+  /** KEY=VALUE of what is seen under the lens: hardness, feel, fracture, outside, core, inside (colours), firing, inclusion="quartz, common, 0.3-0.8 mm, well sorted, subrounded" */
+  seen?: string[];
+  /** nothing is in the paste but what is named */
+  only?: boolean;
+  /** ATTRIBUTE=WEIGHT of hardness, feel, fracture, colour, firing, amount, size, sorting or rounding; may be given again */
+  weight?: string[];
+  /** candidates at most (10 unless said) */
+  limit?: number | null;
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface KeyAgreement {
+  key: string;
+  seen: string;
+  described: string;
+  likeness: number;
+  weight: number;
+}
+
+export interface KeyCandidate {
+  fabric: string;
+  name: string;
+  ware_group: string;
+  fit: number | null;
+  heard: number;
+  share: number;
+  lines: number;
+  agreements: KeyAgreement[];
+  silent: string[];
+}
+
+export interface KeyAnswer {
+  value: string;
+  share: number;
+  fabric: string;
+}
+
+export interface KeyLook {
+  key: string;
+  bits: number;
+  answers: KeyAnswer[];
+}
+
+export interface IdentifyResponse extends Envelope {
+  seen: string[];
+  candidates: KeyCandidate[];
+  fabrics: number;
+  silent: number;
+  bits: number;
+  next: KeyLook[];
+}
+
+export interface RenameRequest {
+  /** fabrics, forms or decorations */
+  kind: string;
+  /** the code as it is */
+  from: string;
+  /** the code as it is to be; no other may have it */
+  into: string;
+  /** show every value that would change, and change nothing */
+  dry_run?: boolean;
+  /** a name of the caller's own, 32 hexadecimal digits: the same again is not done twice */
+  change?: string;
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface HistoryValue {
+  table: string;
+  id: string;
+  column: string;
+  was: string;
+  now: string;
+}
+
+export interface CodeClash {
+  table: string;
+  id: string;
+  column: string;
+  from: string;
+  into: string;
+}
+
+export interface PullLine {
+  box: string;
+  bag: string;
+  context: string;
+  record: string;
+  count: number | null;
+  weight_g: number | null;
+  form: string;
+  part: string;
+  decoration: string;
+  small_find: string;
+  drawing: string;
+}
+
+export interface CodeChangeResponse extends Envelope {
+  kind: string;
+  from: string[];
+  into: string;
+  dry_run: boolean;
+  change: number | null;
+  rows: number;
+  tables: Record<string, number>;
+  values: HistoryValue[];
+  clashes: CodeClash[];
+  pull: PullLine[];
+}
+
+export interface MergeCodesRequest {
+  /** fabrics, forms or decorations */
+  kind: string;
+  /** the code that stays */
+  into: string;
+  /** the codes that go, any number of them */
+  from: string[];
+  /** take the rows of the codes that go out; they are kept as retired unless said */
+  drop?: boolean;
+  /** where both say something of the same thing and differ, what the code that stays says stands */
+  keep?: boolean;
+  /** show every value that would change, and change nothing */
+  dry_run?: boolean;
+  /** a name of the caller's own, 32 hexadecimal digits: the same again is not done twice */
+  change?: string;
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface SplitRequest {
+  /** fabrics, forms or decorations */
+  kind: string;
+  /** the code that is split */
+  from: string;
+  /** the code that the chosen lines get; it is added where there is none. Without it, only the list of sherds to pull is made */
+  into?: string;
+  /** FIELD=VALUE: the lines that get it, such as form=jar; may be given again, FIELD= is blank */
+  where?: string[];
+  /** a line that gets it, by its number; may be given again */
+  record?: string[];
+  /** the name of a code that is added */
+  name?: string;
+  /** a fabric that is added is a variant of the one that is split */
+  variant?: boolean;
+  /** show every value that would change, and change nothing */
+  dry_run?: boolean;
+  /** a name of the caller's own, 32 hexadecimal digits: the same again is not done twice */
+  change?: string;
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface CallsRequest {
+  /** of this line */
+  record?: string;
+  /** of the lines that are this fabric now, or were it once */
+  fabric?: string;
+  /** likewise of a form */
+  form?: string;
+  /** likewise of a decoration */
+  decoration?: string;
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface CallGroup {
+  was: string;
+  now: string;
+  lines: number;
+  change: number;
+  at: string;
+  who: string;
+  command: string;
+}
+
+export interface LineCall {
+  record: string;
+  column: string;
+  was: string;
+  now: string;
+  change: number;
+  at: string;
+  who: string;
+  command: string;
+}
+
+export interface CallsResponse extends Envelope {
+  groups: CallGroup[];
+  calls: LineCall[];
+}
+
+export interface ExportRequest {
+  /** which table: sherds, fabrics, inclusions ... */
+  kind: string;
+  /** the CSV file to write */
+  out: string;
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface ExportResponse extends Envelope {
+  kind: string;
+  file: string;
+  rows: number;
+  columns: number;
+}
+
 export interface MeanDatesRequest {
   /** the table of assemblages: first column the label, then a column of counts for each type */
   table: string;
@@ -828,14 +1415,6 @@ export interface HistoryRequest {
   change?: number | null;
 }
 
-export interface HistoryValue {
-  table: string;
-  id: string;
-  column: string;
-  was: string;
-  now: string;
-}
-
 export interface HistoryChange {
   seq: number;
   uid: string;
@@ -857,6 +1436,10 @@ export interface HistoryResponse extends Envelope {
 export interface UndoRequest {
   /** the change's number, from history */
   change: number;
+  /** 32 hexadecimal digits, made by whoever asks: the same undoing is not done twice */
+  uid?: string;
+  /** who takes it back, where it is not the one who runs the program */
+  who?: string;
 }
 
 export interface BackupRequest {
@@ -883,6 +1466,89 @@ export interface VerifyRequest {
 
 export interface VerifyResponse extends Envelope {
   damage: string[];
+}
+
+export interface CopyRequest {
+  /** the copy to make; must not exist */
+  file: string;
+  /** how many record numbers the copy may give, for each site; 500 */
+  lease?: number | null;
+  /** lease numbers for this site alone */
+  site?: string;
+  /** what to call the copy in lists of conflicts; the file's name */
+  name?: string;
+}
+
+export interface LeasedBlock {
+  site: string;
+  first: number;
+  last: number;
+}
+
+export interface CopyResponse extends Envelope {
+  file: string;
+  name: string;
+  change: number;
+  leased: LeasedBlock[];
+}
+
+export interface MergeRequest {
+  /** the copy, made with copy */
+  file: string;
+  /** say what would come of it; nothing is changed */
+  dry_run?: boolean;
+}
+
+export interface ConflictEntry {
+  id: number;
+  site: string;
+  table: string;
+  row: string;
+  column: string;
+  sort: string;
+  base: string;
+  here: string;
+  there: string;
+  here_who: string;
+  here_at: string;
+  there_who: string;
+  there_at: string;
+  copy: string;
+}
+
+export interface MergeResponse extends Envelope {
+  copy: string;
+  dry_run: boolean;
+  changes: number;
+  passed_over: number;
+  rows_added: number;
+  rows_changed: number;
+  rows_removed: number;
+  conflicts: ConflictEntry[];
+}
+
+export interface ConflictsRequest {
+  /** of this site alone */
+  site?: string;
+}
+
+export interface ConflictsResponse extends Envelope {
+  conflicts: ConflictEntry[];
+}
+
+export interface SettleRequest {
+  /** the conflict's number, from conflicts */
+  id: number;
+  /** here, there, or the value that is right (=here and =there for those words) */
+  take: string;
+  /** refuse where it is not this value here by now */
+  seen?: string;
+}
+
+export interface SettleResponse extends Envelope {
+  conflict: ConflictEntry;
+  change: number;
+  left: number;
 }
 
 export interface ServeRequest {
@@ -963,19 +1629,26 @@ export interface JobState extends Envelope {
   stale_since: ChangeNews | null;
 }
 
-/** What the workbench may ask for: the use cases that read. What writes is done by its command. */
+/** What the workbench may ask for as a job: the use cases that read. */
 export interface UseCases {
   "site": { request: SiteRequest; response: SiteResponse };
   "lines": { request: LinesRequest; response: LinesResponse };
+  "rows": { request: RowsRequest; response: RowsResponse };
+  "queue": { request: QueueRequest; response: QueueResponse };
+  "find": { request: FindRequest; response: FindResponse };
   "check": { request: CheckRequest; response: CheckResponse };
   "tally": { request: TallyRequest; response: TallyResponse };
   "date": { request: DateRequest; response: DateResponse };
   "read": { request: NotationRequest; response: NotationResponse };
   "when": { request: WhenRequest; response: WhenResponse };
   "evidence": { request: EvidenceRequest; response: EvidenceResponse };
+  "series": { request: SeriesRequest; response: SeriesResponse };
+  "identify": { request: IdentifyRequest; response: IdentifyResponse };
+  "calls": { request: CallsRequest; response: CallsResponse };
   "stem-bores": { request: StemBoresRequest; response: StemBoresResponse };
   "history": { request: HistoryRequest; response: HistoryResponse };
   "verify": { request: VerifyRequest; response: VerifyResponse };
+  "conflicts": { request: ConflictsRequest; response: ConflictsResponse };
 }
 
 export type UseCaseName = keyof UseCases;
@@ -985,6 +1658,8 @@ export class ApiError extends Error {
   constructor(
     readonly status: number,
     readonly errors: ErrorEntry[],
+    /** The whole answer, for what a use case says beside its errors: conflicts, problems. */
+    readonly document: unknown = null,
   ) {
     super(errors[0]?.message ?? `The server answered ${status}.`);
     this.name = "ApiError";
@@ -1018,7 +1693,7 @@ export async function call<T>(method: string, path: string, body?: object, optio
     ...(options.signal === undefined ? {} : { signal: options.signal }),
   });
   const document = (await answer.json().catch(() => null)) as (T & { errors?: ErrorEntry[] }) | null;
-  if (!answer.ok || document === null) throw new ApiError(answer.status, document?.errors ?? []);
+  if (!answer.ok || document === null) throw new ApiError(answer.status, document?.errors ?? [], document);
   return document;
 }
 
@@ -1030,6 +1705,26 @@ export function site(request: SiteRequest = {}, options?: CallOptions): Promise<
 /** GET /api/lines: lists sherd lines. */
 export function lines(request: LinesRequest = {}, options?: CallOptions): Promise<LinesResponse> {
   return call("GET", "/api/lines" + queryOf(request), undefined, options);
+}
+
+/** GET /api/rows: lists the rows of any table. */
+export function rows(request: RowsRequest, options?: CallOptions): Promise<RowsResponse> {
+  return call("GET", "/api/rows" + queryOf(request), undefined, options);
+}
+
+/** GET /api/queue: the contexts as work: how far the recording of each has got. */
+export function queue(request: QueueRequest = {}, options?: CallOptions): Promise<QueueResponse> {
+  return call("GET", "/api/queue" + queryOf(request), undefined, options);
+}
+
+/** GET /api/find: where a record, context, bag, box, mark or note is. */
+export function find(request: FindRequest, options?: CallOptions): Promise<FindResponse> {
+  return call("GET", "/api/find" + queryOf(request), undefined, options);
+}
+
+/** POST /api/edits: makes one change of any steps: adds, alters and removes rows. */
+export function edits(request: EditsRequest, options?: CallOptions): Promise<EditsResponse> {
+  return call("POST", "/api/edits", request, options);
 }
 
 /** GET /api/findings: checks the consistency of the whole record. */
@@ -1062,6 +1757,36 @@ export function evidence(request: EvidenceRequest = {}, options?: CallOptions): 
   return call("GET", "/api/evidence" + queryOf(request), undefined, options);
 }
 
+/** GET /api/series: fabrics, forms and decorations with what is known of each. */
+export function series(request: SeriesRequest = {}, options?: CallOptions): Promise<SeriesResponse> {
+  return call("GET", "/api/series" + queryOf(request), undefined, options);
+}
+
+/** GET /api/identify: names a fabric by what is seen under the lens. */
+export function identify(request: IdentifyRequest = {}, options?: CallOptions): Promise<IdentifyResponse> {
+  return call("GET", "/api/identify" + queryOf(request), undefined, options);
+}
+
+/** POST /api/renames: gives a code of the series another name. */
+export function rename(request: RenameRequest, options?: CallOptions): Promise<CodeChangeResponse> {
+  return call("POST", "/api/renames", request, options);
+}
+
+/** POST /api/merges-of-codes: makes codes of the series one. */
+export function mergeCodes(request: MergeCodesRequest, options?: CallOptions): Promise<CodeChangeResponse> {
+  return call("POST", "/api/merges-of-codes", request, options);
+}
+
+/** POST /api/splits: gives some lines of a code another one, with the list of sherds to pull. */
+export function split(request: SplitRequest, options?: CallOptions): Promise<CodeChangeResponse> {
+  return call("POST", "/api/splits", request, options);
+}
+
+/** GET /api/calls: what lines were called before they were called what they are. */
+export function calls(request: CallsRequest = {}, options?: CallOptions): Promise<CallsResponse> {
+  return call("GET", "/api/calls" + queryOf(request), undefined, options);
+}
+
 /** GET /api/stem-bores: dates a sample of clay-pipe stems by their bores. */
 export function stemBores(request: StemBoresRequest, options?: CallOptions): Promise<StemBoresResponse> {
   return call("GET", "/api/stem-bores" + queryOf(request), undefined, options);
@@ -1072,9 +1797,19 @@ export function history(request: HistoryRequest = {}, options?: CallOptions): Pr
   return call("GET", "/api/changes" + queryOf(request), undefined, options);
 }
 
+/** POST /api/undo: takes one change back. */
+export function undo(request: UndoRequest, options?: CallOptions): Promise<HistoryResponse> {
+  return call("POST", "/api/undo", request, options);
+}
+
 /** GET /api/verify: looks for damage in the store. */
 export function verify(request: VerifyRequest = {}, options?: CallOptions): Promise<VerifyResponse> {
   return call("GET", "/api/verify" + queryOf(request), undefined, options);
+}
+
+/** GET /api/conflicts: lists what merging has left open, both sides of it. */
+export function conflicts(request: ConflictsRequest = {}, options?: CallOptions): Promise<ConflictsResponse> {
+  return call("GET", "/api/conflicts" + queryOf(request), undefined, options);
 }
 
 /** Starts a use case beside the requests; its events tell how far it is. */

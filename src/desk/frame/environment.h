@@ -25,6 +25,7 @@ class Files {
 };
 
 struct ServeRequest;
+class KeptLines;
 
 /// Everything from outside that a use case may ask for; made in main.
 struct Environment {
@@ -38,6 +39,8 @@ struct Environment {
   std::function<Result<void>(const std::string& file, const std::string& address)> restore_store;
   /// Tells of changes as they are committed, by this process or another.
   std::function<Result<std::unique_ptr<ChangeFeed>>(const std::string&)> open_feed = {};
+  /// Lines in short that outlive a request; none: each request reads what it needs.
+  std::shared_ptr<KeptLines> kept_lines = {};
   /// Serves the workbench until stopped; announces its address itself.
   std::function<Result<void>(const ServeRequest&, const Environment&)> serve = {};
 };

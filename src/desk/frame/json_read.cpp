@@ -234,6 +234,41 @@ Result<Given> Given::object(std::string_view name) const {
   return Given(std::move(state));
 }
 
+Result<void> Given::read(std::string_view name, std::map<std::string, std::string>& values) const {
+  const Json* found = state_->find(name);
+  if (found == nullptr) return {};
+  if (state_->query || !found->is_object()) return wrong(name, "an object of texts", *found);
+  for (const auto& [key, value] : found->items()) {
+    const std::string place = std::string(name) + "." + key;
+    SHERD_CHECK(check_text(place, key));
+    if (value.is_null()) continue;
+    if (!value.is_string()) return wrong(place, "text", value);
+    SHERD_CHECK(check_text(place, value.get_ref<const std::string&>()));
+    values[key] = value.get<std::string>();
+  }
+  return {};
+}
+
+Result<std::vector<Given>> Given::objects(std::string_view name) const {
+  std::vector<Given> all;
+  const Json* found = state_->find(name);
+  if (found == nullptr) return all;
+  if (state_->query || !found->is_array()) return wrong(name, "a list of objects", *found);
+  for (const Json& one : *found) {
+    if (!one.is_object()) return wrong(std::string(name) + "[" + std::to_string(all.size()) + "]", "an object", one);
+    auto state = std::make_unique<State>();
+    state->object = one;
+    all.push_back(Given(std::move(state)));
+  }
+  return all;
+}
+
+Error Given::within(std::string_view list, std::size_t place, Error error) {
+  const std::string before = std::string(list) + "[" + std::to_string(place) + "]";
+  error.where.column = error.where.column.empty() ? before : before + "." + error.where.column;
+  return error;
+}
+
 namespace detail {
 
 Error missing_field(std::string_view name, std::string_view help) {

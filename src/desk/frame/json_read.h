@@ -2,6 +2,7 @@
 
 #include <concepts>
 #include <cstdint>
+#include <map>
 #include <memory>
 #include <optional>
 #include <string>
@@ -38,6 +39,11 @@ class Given {
   Result<void> read(std::string_view name, double& value) const;
   /// In a query by repeating the name; "by" also by commas, as on the command line.
   Result<void> read(std::string_view name, std::vector<std::string>& values) const;
+  /// An object of texts; JSON only.
+  Result<void> read(std::string_view name, std::map<std::string, std::string>& values) const;
+  /// A list of objects, each by the field list of its type; JSON only.
+  template <HasFields T>
+  Result<void> read(std::string_view name, std::vector<T>& values) const;
   template <class T>
   Result<void> read(std::string_view name, std::optional<T>& value) const {
     if (!has(name)) return {};
@@ -48,10 +54,13 @@ class Given {
   }
   /// An object within a JSON object; one without names where there is none.
   Result<Given> object(std::string_view name) const;
+  /// A list of objects within a JSON object; none where there is no list.
+  Result<std::vector<Given>> objects(std::string_view name) const;
 
  private:
   struct State;
   explicit Given(std::unique_ptr<State> state);
+  static Error within(std::string_view list, std::size_t place, Error error);
   std::unique_ptr<State> state_;
 };
 
@@ -118,6 +127,18 @@ Result<Request> read_request(const Given& given, const std::vector<Preset>& pres
   Request::fields(fields);
   if (fields.error) return fail(std::move(*fields.error));
   return request;
+}
+
+template <HasFields T>
+Result<void> Given::read(std::string_view name, std::vector<T>& values) const {
+  auto given = objects(name);
+  if (!given) return std::unexpected(std::move(given).error());
+  for (std::size_t i = 0; i < given->size(); ++i) {
+    auto one = read_request<T>((*given)[i]);
+    if (!one) return fail(within(name, i, std::move(one).error()));
+    values.push_back(std::move(*one));
+  }
+  return {};
 }
 
 }  // namespace sherd::desk

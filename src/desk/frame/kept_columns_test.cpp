@@ -28,6 +28,7 @@ class CountingStore final : public Store {
   }
   Result<std::vector<Site>> sites() override { return inner_.sites(); }
   Result<std::int64_t> count_rows(const std::string& site, Kind kind) override { return inner_.count_rows(site, kind); }
+  Result<Table> sums(const SumRequest& request) override { return inner_.sums(request); }
   Result<std::unique_ptr<Writing>> begin(const ChangeNote& note) override { return inner_.begin(note); }
   Result<Change> undo(std::int64_t seq, const ChangeNote& note) override { return inner_.undo(seq, note); }
   Result<std::vector<Change>> changes(std::int64_t after_seq) override { return inner_.changes(after_seq); }

@@ -68,12 +68,14 @@ Schema whole_schema() {
   Schema schema;
   shape_of<Provenance>(schema.definitions);
   for_each_use_case([&]<class UseCase>(const UseCase& use_case) {
+    if (use_case.path.empty()) return;
     Operation operation{std::string(use_case.name),
                         std::string(use_case.verb),
                         std::string(use_case.path),
                         std::string(use_case.help),
                         {},
-                        {}};
+                        {},
+                        use_case.from_page};
     operation.request = request_definition<typename UseCase::Request>(schema.definitions);
     operation.response = shape_of<typename UseCase::Response>(schema.definitions).name;
     schema.operations.push_back(std::move(operation));

@@ -204,6 +204,8 @@ void operation_text(Document& document, const Operation& operation, const Defini
     if (!operation.served()) {
       document.text("description", "Answered with 405 in this version: done by the command " + operation.name + ".");
       body_text(document, operation.request);
+    } else if (!operation.reads()) {
+      body_text(document, operation.request);
     } else {
       document.list("parameters", [&] {
         for (const Property& property : request.properties) parameter(document, "query", property);
@@ -266,7 +268,7 @@ void job_paths(Document& document) {
 void job_request(Document& document, const Schema& schema) {
   Shape names{.kind = Shape::Kind::word};
   for (const Operation& operation : schema.operations) {
-    if (operation.served()) names.words.push_back(operation.name);
+    if (operation.reads()) names.words.push_back(operation.name);
   }
   document.object("JobRequest", [&] {
     document.text("type", "object");

@@ -177,8 +177,10 @@ Shape shape_of(Definitions& definitions) {
 /// One use case as the API shows it.
 struct Operation {
   std::string name, verb, path, help, request, response;
-  /// Only reading is offered over HTTP; what writes is done by its command.
-  bool served() const { return verb == "GET"; }
+  bool from_page = false;
+  bool reads() const { return verb == "GET"; }
+  /// What writes is done by its command, unless pages do it, too.
+  bool served() const { return reads() || from_page; }
 };
 
 struct Schema {

@@ -45,6 +45,8 @@ export class ApiError extends Error {
   constructor(
     readonly status: number,
     readonly errors: ErrorEntry[],
+    /** The whole answer, for what a use case says beside its errors: conflicts, problems. */
+    readonly document: unknown = null,
   ) {
     super(errors[0]?.message ?? `The server answered ${status}.`);
     this.name = "ApiError";
@@ -78,7 +80,7 @@ export async function call<T>(method: string, path: string, body?: object, optio
     ...(options.signal === undefined ? {} : { signal: options.signal }),
   });
   const document = (await answer.json().catch(() => null)) as (T & { errors?: ErrorEntry[] }) | null;
-  if (!answer.ok || document === null) throw new ApiError(answer.status, document?.errors ?? []);
+  if (!answer.ok || document === null) throw new ApiError(answer.status, document?.errors ?? [], document);
   return document;
 }
 )";
@@ -159,12 +161,11 @@ std::string bare_type(const Shape& shape) {
 
 std::string type_of(const Shape& shape) { return bare_type(shape) + (shape.nullable ? " | null" : ""); }
 
-std::string definition_text(const Definition& definition, bool request, bool response) {
+std::string definition_text(const Definition& definition, bool response) {
   std::string out = fmt::format("\nexport interface {}{} {{\n", definition.name, response ? " extends Envelope" : "");
   for (const Property& property : definition.properties) {
     if (!property.help.empty()) out += "  /** " + property.help + " */\n";
-    const bool optional = request && !property.required;
-    out += fmt::format("  {}{}: {};\n", property.name, optional ? "?" : "", type_of(property.shape));
+    out += fmt::format("  {}{}: {};\n", property.name, property.required ? "" : "?", type_of(property.shape));
   }
   if (definition.others)
     out += "  /** Named values: " + type_of(*definition.others) + ". */\n  [name: string]: unknown;\n";
@@ -174,35 +175,35 @@ std::string definition_text(const Definition& definition, bool request, bool res
 std::string function_text(const Operation& operation, const Definition& request) {
   bool optional = true;
   for (const Property& property : request.properties) optional = optional && !property.required;
+  const std::string sent = operation.reads() ? " + queryOf(request), undefined" : ", request";
   return fmt::format(
       "\n/** {} {}: {}. */\nexport function {}(request: {}{}, options?: CallOptions): Promise<{}> {{\n"
-      "  return call(\"{}\", \"{}\" + queryOf(request), undefined, options);\n}}\n",
+      "  return call(\"{}\", \"{}\"{}, options);\n}}\n",
       operation.verb, operation.path, operation.help, camel_case(operation.name), operation.request,
-      optional ? " = {}" : "", operation.response, operation.verb, operation.path);
+      optional ? " = {}" : "", operation.response, operation.verb, operation.path, sent);
 }
 
 }  // namespace
 
 std::string typescript() {
   const Schema schema = whole_schema();
-  std::set<std::string> requests, responses{"JobState"};
+  std::set<std::string> responses{"JobState"};
   for (const Operation& operation : schema.operations) {
-    requests.insert(operation.request);
     responses.insert(operation.response);
   }
   std::string out(kHead);
   std::string functions;
   for (const Definition& definition : schema.definitions.all()) {
-    out += definition_text(definition, requests.contains(definition.name), responses.contains(definition.name));
+    out += definition_text(definition, responses.contains(definition.name));
     for (const Operation& operation : schema.operations) {
       if (operation.served() && operation.request == definition.name) functions += function_text(operation, definition);
     }
   }
   out +=
-      "\n/** What the workbench may ask for: the use cases that read. What writes is done by its command. */\n"
+      "\n/** What the workbench may ask for as a job: the use cases that read. */\n"
       "export interface UseCases {\n";
   for (const Operation& operation : schema.operations) {
-    if (operation.served())
+    if (operation.reads())
       out += fmt::format("  \"{}\": {{ request: {}; response: {} }};\n", operation.name, operation.request,
                          operation.response);
   }

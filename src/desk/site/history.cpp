@@ -48,11 +48,21 @@ Result<HistoryResponse> undo_change(const UndoRequest& request, Environment& env
   if (!request.change)
     return fail(ErrorKind::usage, "no_number", "undo needs the number of a change", "history lists them");
   SHERD_TRY(const auto store, environment.open_store(request.store));
-  SHERD_TRY(const Change change,
-            store->undo(*request.change, change_note(environment, "undo " + std::to_string(*request.change))));
+  ChangeNote note = change_note(environment, "undo " + std::to_string(*request.change));
+  if (!request.uid.empty()) note.uid = request.uid;
+  if (!request.who.empty() && request.who != note.who) note.who = request.who + " (" + note.who + ")";
   HistoryResponse response;
   response.provenance.version = environment.version;
-  response.changes.push_back(shown(change));
+  const auto change = store->undo(*request.change, note);
+  if (change) {
+    response.changes.push_back(shown(*change));
+    return response;
+  }
+  if (change.error().code != "already_done") return std::unexpected(change.error());
+  SHERD_TRY(const auto changes, store->changes(0));  // told as it was done
+  for (const Change& done : changes) {
+    if (done.uid == note.uid) response.changes.push_back(shown(done));
+  }
   return response;
 }
 

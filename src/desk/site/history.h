@@ -73,17 +73,21 @@ struct HistoryResponse : Reply {
 Result<HistoryResponse> show_history(const HistoryRequest& request, Environment& environment, Progress& progress);
 
 struct UndoRequest {
-  std::string store;
+  std::string store, uid, who;
   std::optional<std::int64_t> change;
 
   template <class V>
   static void fields(V& v) {
     v.field("store", &UndoRequest::store, argument("the store"));
     v.field("change", &UndoRequest::change, argument("the change's number, from history"));
+    v.field("uid", &UndoRequest::uid,
+            option("32 hexadecimal digits, made by whoever asks: the same undoing is not done twice"));
+    v.field("who", &UndoRequest::who, option("who takes it back, where it is not the one who runs the program"));
   }
 };
 
-/// Takes one change back by a new one. Errors: `no_change`, `later_change`, `still_used`.
+/// Takes one change back by a new one; taking that one back in turn makes the first again. Errors: `no_change`,
+/// `later_change`, `still_used`.
 Result<HistoryResponse> undo_change(const UndoRequest& request, Environment& environment, Progress& progress);
 
 }  // namespace sherd::desk

@@ -9,8 +9,6 @@ namespace sherd::stratigraphy {
 
 namespace {
 
-bool is_order(RelationKind kind) { return kind != RelationKind::same_as && kind != RelationKind::contemporary; }
-
 std::size_t root(std::vector<std::size_t>& parent, std::size_t context) {
   while (parent[context] != context) context = parent[context] = parent[parent[context]];
   return context;
@@ -18,12 +16,35 @@ std::size_t root(std::vector<std::size_t>& parent, std::size_t context) {
 
 }  // namespace
 
+Meaning meaning_of(const Relation& relation) {
+  switch (relation.kind.value_or(RelationKind::later)) {
+    case RelationKind::same_as:
+      return relation.decision == SameDecision::apart ? Meaning::apart : Meaning::same;
+    case RelationKind::contemporary:
+      return Meaning::contemporary;
+    case RelationKind::abuts:
+      return relation.orders == Orders::yes ? Meaning::order : Meaning::abutment;
+    default:
+      return Meaning::order;
+  }
+}
+
+std::string relation_text(const RecordedRelation& relation) {
+  std::string kind(word(relation.kind));
+  std::ranges::replace(kind, '_', ' ');
+  if (relation.kind == RelationKind::later) kind = "later than";
+  if (relation.kind == RelationKind::contemporary) kind = "contemporary with";
+  return relation.later + " " + kind + " " + relation.earlier;
+}
+
 Graph::Graph(std::span<const std::string> contexts, std::span<const Relation> relations) {
   for (const std::string& context : contexts) add_context(context);
   for (const Relation& relation : relations) {
     add_context(relation.later);
     add_context(relation.earlier);
     relations_.push_back({relation.later, relation.kind.value_or(RelationKind::later), relation.earlier});
+    meaning_.push_back(meaning_of(relation));
+    certainty_.push_back(relation.certainty.value_or(Certainty::sure));
   }
   merge_same();
   add_edges();
@@ -43,8 +64,9 @@ std::optional<std::size_t> Graph::find(std::string_view context) const {
 void Graph::merge_same() {
   std::vector<std::size_t> parent(contexts_.size());
   std::iota(parent.begin(), parent.end(), std::size_t{0});
-  for (const RecordedRelation& relation : relations_) {
-    if (relation.kind != RelationKind::same_as) continue;
+  for (std::size_t i = 0; i < relations_.size(); ++i) {
+    if (meaning_[i] != Meaning::same) continue;
+    const RecordedRelation& relation = relations_[i];
     const std::size_t a = root(parent, index_.at(relation.later));
     const std::size_t b = root(parent, index_.at(relation.earlier));
     parent[std::max(a, b)] = std::min(a, b);
@@ -65,7 +87,7 @@ void Graph::merge_same() {
 void Graph::add_edges() {
   below_.resize(members_.size());
   for (std::uint32_t i = 0; i < relations_.size(); ++i) {
-    if (!is_order(relations_[i].kind)) continue;
+    if (meaning_[i] != Meaning::order) continue;
     below_[unit_[index_.at(relations_[i].later)]].push_back({unit_[index_.at(relations_[i].earlier)], i});
   }
   for (std::vector<Edge>& edges : below_) {

@@ -1,8 +1,11 @@
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <boost/graph/adjacency_list.hpp>
 #include <boost/graph/strong_components.hpp>
 #include <cstddef>
 #include <limits>
+#include <map>
 #include <utility>
 
 #include "methods/stratigraphy/graph.h"
@@ -59,6 +62,11 @@ std::vector<std::uint32_t> led_back_to(const Graph& graph) {
   return out;
 }
 
+/// From a unit to one beneath it.
+struct Edge {
+  std::uint32_t later, earlier;
+};
+
 bool is_below_itself(const Graph& graph, std::uint32_t unit) {
   return std::ranges::any_of(graph.below(unit), [&](const Graph::Edge& edge) { return edge.earlier == unit; });
 }
@@ -110,8 +118,9 @@ void add_same(const Graph& graph, const std::string& from, const std::string& to
   std::vector<std::string> reached{from};
   std::vector<std::pair<std::size_t, const RecordedRelation*>> came_by{{0, nullptr}};
   for (std::size_t i = 0; i < reached.size() && reached.back() != to; ++i) {
-    for (const RecordedRelation& relation : graph.relations()) {
-      if (relation.kind != RelationKind::same_as) continue;
+    for (std::size_t r = 0; r < graph.relations().size(); ++r) {
+      if (graph.meaning(r) != Meaning::same) continue;
+      const RecordedRelation& relation = graph.relations()[r];
       if (relation.later != reached[i] && relation.earlier != reached[i]) continue;
       const std::string& other = relation.later == reached[i] ? relation.earlier : relation.later;
       if (std::ranges::find(reached, other) != reached.end()) continue;
@@ -125,6 +134,77 @@ void add_same(const Graph& graph, const std::string& from, const std::string& to
   for (auto step = steps.rbegin(); step != steps.rend(); ++step) {
     loop.contexts.push_back(reached[came_by[*step].first]);
     loop.relations.push_back(*came_by[*step].second);
+  }
+}
+
+/// How many units of a knot still lie in a loop where one relation is left out.
+std::size_t still_looped(const Graph& graph, const std::vector<std::uint32_t>& knot, const Edge& without) {
+  using Directed = boost::adjacency_list<boost::vecS, boost::vecS, boost::directedS>;
+  std::map<std::uint32_t, std::size_t> place;
+  for (std::uint32_t unit = 0; unit < graph.units(); ++unit) {
+    if (knot[unit] == knot[without.later]) place.emplace(unit, place.size());
+  }
+  Directed directed(place.size());
+  std::vector<bool> own_loop(place.size());
+  for (const auto& [unit, at] : place) {
+    for (const Graph::Edge& edge : graph.below(unit)) {
+      const auto earlier = place.find(edge.earlier);
+      if (earlier == place.end() || (unit == without.later && edge.earlier == without.earlier)) continue;
+      boost::add_edge(at, earlier->second, directed);
+      if (at == earlier->second) own_loop[at] = true;
+    }
+  }
+  std::vector<std::size_t> component(place.size());
+  boost::strong_components(
+      directed, boost::make_iterator_property_map(component.begin(), boost::get(boost::vertex_index, directed)));
+  std::vector<std::size_t> size(place.size(), 0);
+  for (const std::size_t one : component) ++size[one];
+  std::size_t looped = 0;
+  for (std::size_t at = 0; at < component.size(); ++at) looped += size[component[at]] > 1 || own_loop[at] ? 1U : 0U;
+  return looped;
+}
+
+/// Work that is still done to find out which relation ends most loops: relations tried times contexts of the knot.
+constexpr std::size_t kMostTried = 300'000;
+
+/// Puts the relations of a loop in the order in which to look at them.
+void suggest(const Graph& graph, const std::vector<std::uint32_t>& knot, const std::vector<std::uint32_t>& relations,
+             Loop& loop) {
+  struct Candidate {
+    std::uint32_t relation;
+    Certainty certainty;
+    std::size_t left;
+  };
+  std::vector<Candidate> candidates;
+  Certainty least = Certainty::sure;
+  for (const std::uint32_t r : relations) {
+    candidates.push_back({r, graph.certainty(r), 0});
+    least = std::max(least, graph.certainty(r));
+  }
+  const auto unit = [&](const std::string& context) { return graph.unit_of(*graph.find(context)); };
+  const std::uint32_t own = knot[unit(loop.contexts.front())];
+  const auto size = static_cast<std::size_t>(std::ranges::count(knot, own));
+  const bool tried = candidates.size() * size <= kMostTried;
+  for (Candidate& one : candidates) {
+    const RecordedRelation& relation = graph.relations()[one.relation];
+    if (tried) one.left = still_looped(graph, knot, {unit(relation.later), unit(relation.earlier)});
+  }
+  std::stable_sort(candidates.begin(), candidates.end(), [](const Candidate& a, const Candidate& b) {
+    return a.certainty != b.certainty ? a.certainty > b.certainty : a.left < b.left;
+  });
+  for (const Candidate& one : candidates) loop.look_at.push_back(graph.relations()[one.relation]);
+  const auto alike = std::ranges::count_if(candidates, [&](const Candidate& one) { return one.certainty == least; });
+  if (least != Certainty::sure && alike == 1) {
+    loop.because = fmt::format("{} is recorded as {}, the others are more certain", relation_text(loop.look_at.front()),
+                               word(least));
+  } else if (tried && candidates.front().left == 0) {
+    loop.because = fmt::format("without {} there is no loop left among its {} contexts",
+                               relation_text(loop.look_at.front()), size);
+  } else if (tried) {
+    loop.because = fmt::format("without {} fewest contexts stay in a loop: {} of {}",
+                               relation_text(loop.look_at.front()), candidates.front().left, size);
+  } else {
+    loop.because = "nothing tells the relations of this loop apart";
   }
 }
 
@@ -163,7 +243,10 @@ std::vector<Loop> Graph::loops() const {
     if (auto shorter = search.shortest(unit, limit); !shorter.empty()) loop = std::move(shorter);
   }
   std::vector<Loop> found;
-  for (const std::uint32_t k : order) found.push_back(describe(*this, best[k]));
+  for (const std::uint32_t k : order) {
+    found.push_back(describe(*this, best[k]));
+    suggest(*this, knot, best[k], found.back());
+  }
   std::vector<std::pair<std::size_t, std::size_t>> by_length;
   for (std::size_t i = 0; i < found.size(); ++i) by_length.emplace_back(found[i].relations.size(), i);
   std::sort(by_length.begin(), by_length.end());

@@ -6,6 +6,8 @@ import { read_anew } from './resource.svelte';
 
 /** What reading anew waits for, so that a burst of changes is one reading. */
 const kTogether = 200;
+/** After a change made on this page the rest of it waits until the hands rest: its own place shows it already. */
+const kOwn = 1500;
 
 /** What others did to the record while this page is open. */
 class News {
@@ -15,16 +17,34 @@ class News {
   #listening: Listening | null = null;
   #gathered: ChangeNews[] = [];
   #timer: ReturnType<typeof setTimeout> | null = null;
+  #own = new Set<string>();
+  #own_timer: ReturnType<typeof setTimeout> | null = null;
+  #listeners = new Set<(contexts: readonly string[] | null) => void>();
+
+  /** The change of this name is made here, and is no news. */
+  own(change: string): void {
+    this.#own.add(change);
+  }
+
+  /** Told of what others change: its contexts, null where they are not said. */
+  listen(listener: (contexts: readonly string[] | null) => void): () => void {
+    this.#listeners.add(listener);
+    return () => void this.#listeners.delete(listener);
+  }
 
   /** From the change `seen` on; a page that is hidden does not listen. */
   begin(seen: number): void {
     if (this.#listening) return;
     this.#listening = new Listening(seen, {
       change: (change) => {
+        if (this.#own.has(change.uid)) return this.#own_change();
         this.#gathered.push(change);
         this.#timer ??= setTimeout(() => this.#tell(), kTogether);
       },
-      reset: () => read_anew(),
+      reset: () => {
+        read_anew();
+        this.#tell_listeners(null);
+      },
       trouble: (problem) => (this.problem = problem),
     });
     const turn = () => {
@@ -45,6 +65,20 @@ class News {
     this.changes = this.#gathered;
     this.#gathered = [];
     read_anew();
+    const contexts = this.changes.map((one) => (one as { contexts?: readonly string[] }).contexts ?? null);
+    this.#tell_listeners(contexts.includes(null) ? null : contexts.flatMap((one) => one ?? []));
+  }
+
+  #own_change(): void {
+    if (this.#own_timer) clearTimeout(this.#own_timer);
+    this.#own_timer = setTimeout(() => {
+      this.#own_timer = null;
+      read_anew();
+    }, kOwn);
+  }
+
+  #tell_listeners(contexts: readonly string[] | null): void {
+    for (const listener of this.#listeners) listener(contexts);
   }
 }
 

@@ -25,7 +25,8 @@ export function parts(where: string): [string, string] {
   return at < 0 ? [where, ''] : [where.slice(0, at), where.slice(at + 1)];
 }
 
-export const kRooms = ['site', 'assemblage', 'series'] as const;
+/** A room is a folder of `rooms` and a row here; App.svelte says what stands in it. */
+export const kRooms = ['site', 'recording', 'series', 'assemblage'] as const;
 export type Room = (typeof kRooms)[number];
 export interface Route {
   room: Room;
