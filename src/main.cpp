@@ -5,6 +5,7 @@
 
 #include <unistd.h>
 
+#include "base/child_process.h"
 #include "cli/run.h"
 #include "desk/frame/disk.h"
 #include "http/front_end.h"
@@ -13,13 +14,14 @@
 
 namespace {
 
-sherd::desk::Environment make_environment(sherd::desk::DiskFiles& files) {
+sherd::desk::Environment make_environment(sherd::desk::DiskFiles& files, sherd::ChildProcess& processes) {
   sherd::desk::Environment environment;
   environment.version = SHERDWRIGHT_VERSION;
   environment.user = sherd::desk::user_name();
   environment.now = sherd::desk::utc_now;
   environment.new_uid = sherd::desk::random_uid;
   environment.files = &files;
+  environment.processes = &processes;
   environment.create_store = sherd::store::create;
   environment.open_store = sherd::store::open;
   environment.restore_store = sherd::store::restore;
@@ -37,7 +39,8 @@ int main(int argc, char** argv) {
   try {
     std::ios::sync_with_stdio(false);
     sherd::desk::DiskFiles files;
-    sherd::desk::Environment environment = make_environment(files);
+    sherd::SystemProcess processes;
+    sherd::desk::Environment environment = make_environment(files, processes);
     const int code =
         sherd::cli::run({argv + 1, argv + argc}, environment, std::cout, std::cerr, isatty(STDERR_FILENO) != 0);
     std::cout.flush();

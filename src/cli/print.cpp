@@ -15,10 +15,6 @@ std::string shown(const std::optional<std::int64_t>& value) { return value ? gro
 std::string shown(const std::optional<double>& value, int places) { return value ? format_fixed(*value, places) : "-"; }
 std::string percent(const std::optional<double>& share) { return share ? format_fixed(100 * *share, 1) : "-"; }
 
-std::string range_or_dash(const std::optional<Year>& earliest, const std::optional<Year>& latest) {
-  return earliest || latest ? range_text({earliest, latest}) : "-";
-}
-
 constexpr std::size_t kShownProblems = 40;
 
 std::string problem_line(const exchange::Problem& problem) {
@@ -154,26 +150,6 @@ std::string text_of(const desk::TallyResponse& response) {
   return out;
 }
 
-std::string text_of(const desk::DateResponse& response) {
-  TextTable table(
-      {"context", "deposit", "phase", "own date", "terminus", "set by", "spot range", "mean", "sherds", "flags"});
-  for (const desk::ContextDate& date : response.contexts) {
-    const desk::TerminusAnswer& terminus = date.terminus_post_quem;
-    table.row({date.context, date.deposit ? std::string(word(*date.deposit)) : "", date.phase,
-               range_or_dash(date.mine.earliest, date.mine.latest), terminus.year ? year_text(*terminus.year) : "-",
-               terminus.because, range_or_dash(date.spot.earliest, date.spot.latest),
-               date.mean_date.year ? format_fixed(*date.mean_date.year, 0) : "-", shown(date.sherds),
-               join(date.flags, "; ")});
-  }
-  std::string out = table.text(44);
-  for (const stratigraphy::Stopped& stop : response.stopped) {
-    if (!stop.year) continue;
-    out += fmt::format("The terminus {} of context {} goes no further than context {}: {}.\n", year_text(*stop.year),
-                       stop.from, stop.context, stop.reason);
-  }
-  return out;
-}
-
 std::string text_of(const desk::SpotDatesResponse& response) {
   std::string out = fmt::format("Wrote {}: {}", response.file, counted(response.contexts, "context"));
   out += response.issue ? fmt::format(", issue {}.\n", *response.issue) : ", a draft.\n";
@@ -265,23 +241,6 @@ CsvRows table_of(const desk::TallyResponse& response) {
   desk::TallyResponseRow like;
   for (const std::string& name : response.by) like.group.emplace_back(name, std::nullopt);
   return desk::csv_rows(response.rows, like);
-}
-
-CsvRows table_of(const desk::DateResponse& response) {
-  CsvRows rows{{"context", "deposit", "phase", "my_earliest", "my_latest", "terminus", "carried", "from", "record",
-                "because", "spot_earliest", "spot_latest", "single", "mean_year", "mean_low95", "mean_high95", "sherds",
-                "residual_count_share", "flags"}};
-  using desk::csv_cell;
-  for (const desk::ContextDate& date : response.contexts) {
-    const desk::TerminusAnswer& terminus = date.terminus_post_quem;
-    rows.push_back({date.context, csv_cell(date.deposit), date.phase, csv_cell(date.mine.earliest),
-                    csv_cell(date.mine.latest), csv_cell(terminus.year), csv_cell(terminus.carried), terminus.from,
-                    terminus.record, terminus.because, csv_cell(date.spot.earliest), csv_cell(date.spot.latest),
-                    csv_cell(date.spot.single), csv_cell(date.mean_date.year), csv_cell(date.mean_date.low95),
-                    csv_cell(date.mean_date.high95), csv_cell(date.sherds), csv_cell(date.residual.count_share),
-                    join(date.flags, "; ")});
-  }
-  return rows;
 }
 
 CsvRows table_of(const desk::SpotDatesResponse& response) { return desk::csv_rows(response.changed); }

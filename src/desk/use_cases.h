@@ -1,15 +1,22 @@
 #pragma once
 
+#include "desk/assemblage/compare_assemblages.h"
 #include "desk/assemblage/tally_sherds.h"
 #include "desk/dates/date_contexts.h"
 #include "desk/dates/mean_dates.h"
+#include "desk/dates/sensitivity.h"
 #include "desk/dates/spot_dates.h"
 #include "desk/dates/stem_bores.h"
 #include "desk/demo/make_demo.h"
+#include "desk/recording/check_bags.h"
 #include "desk/recording/edit_commands.h"
+#include "desk/recording/find_similar.h"
 #include "desk/recording/find_text.h"
 #include "desk/recording/list_queue.h"
 #include "desk/recording/list_rows.h"
+#include "desk/recording/show_links.h"
+#include "desk/recording/show_progress.h"
+#include "desk/recording/show_scan.h"
 #include "desk/report/write_report.h"
 #include "desk/series/date_object.h"
 #include "desk/series/earlier_calls.h"
@@ -33,6 +40,8 @@
 #include "desk/site/new_site.h"
 #include "desk/site/site_summary.h"
 #include "desk/site/verify_store.h"
+#include "desk/stratigraphy/preview_tables.h"
+#include "desk/stratigraphy/show_stratigraphy.h"
 #include "desk/use_case.h"
 
 namespace sherd::desk {
@@ -67,6 +76,28 @@ void for_each_series_use_case(Visit& visit) {
                                                      "dates a sample of clay-pipe stems by their bores", stem_bores});
 }
 
+/// Those that say what the record amounts to, in the order of the table.
+template <class Visit>
+void for_each_finding_use_case(Visit& visit) {
+  visit(UseCase<TallyRequest, TallyResponse>{"tally", "GET", "/api/tally",
+                                             "count, weight, vessels and EVE by any fields", tally_sherds});
+  visit(UseCase<CompareRequest, CompareResponse>{"compare", "GET", "/api/comparison",
+                                                 "compares assemblages of a store or of a table of counts",
+                                                 compare_assemblages});
+  visit(UseCase<DateRequest, DateResponse>{"date", "GET", "/api/dates", "dates every context", date_contexts});
+  visit(UseCase<SensitivityRequest, SensitivityResponse>{
+      "sensitivity", "GET", "/api/sensitivity", "which dates move when the assumptions behind them do", sensitivity});
+  visit(UseCase<StratigraphyRequest, StratigraphyResponse>{"stratigraphy", "GET", "/api/stratigraphy",
+                                                           "the order of the ground, reduced, checked and drawn",
+                                                           show_stratigraphy});
+  visit(UseCase<RephaseRequest, RephaseResponse>{"rephase", "POST", "/api/rephasings",
+                                                 "what new tables of the stratigraphers would change, before they do",
+                                                 rephase});
+  visit(UseCase<SpotDatesRequest, SpotDatesResponse>{"spot-dates", "POST", "/api/spot-dates",
+                                                     "writes the list of dates for the excavator", write_spot_dates});
+  visit(UseCase<ReportRequest, ReportResponse>{"report", "POST", "/api/reports", "writes the report", write_report});
+}
+
 /// The table of use cases: calls `visit(use_case)` for each, in the order in which a job needs them.
 template <class Visit>
 void for_each_use_case(Visit&& visit) {
@@ -82,6 +113,18 @@ void for_each_use_case(Visit&& visit) {
       "queue", "GET", "/api/queue", "the contexts as work: how far the recording of each has got", list_queue});
   visit(UseCase<FindRequest, FindResponse>{"find", "GET", "/api/find",
                                            "where a record, context, bag, box, mark or note is", find_text});
+  visit(UseCase<SimilarRequest, SimilarResponse>{"similar", "GET", "/api/similar",
+                                                 "lines recorded before that are like this one", find_similar});
+  visit(UseCase<LinksRequest, LinksResponse>{
+      "links", "GET", "/api/links", "the lines that joins and vessels tie to one, and the vessels they come to",
+      show_links});
+  visit(UseCase<ScanRequest, ScanResponse>{
+      "scan", "GET", "/api/scan", "what a scan said of a context and lines do not account for yet", show_scan});
+  visit(UseCase<ProgressRequest, ProgressResponse>{"progress", "GET", "/api/progress",
+                                                   "how far the recording has got, and how long the rest may take",
+                                                   show_progress});
+  visit(UseCase<ReceiveRequest, ReceiveResponse>{"receive", "GET", "/api/receive",
+                                                 "boxes and bags against the finds list", check_bags});
   visit(UseCase<EditsRequest, EditsResponse>{"edits", "POST", "/api/edits",
                                              "makes one change of any steps: adds, alters and removes rows",
                                              apply_edits, true});
@@ -90,12 +133,7 @@ void for_each_use_case(Visit&& visit) {
   visit(UseCase<RemoveRequest, EditsResponse>{"remove", "POST", "", "removes a row", remove_row});
   visit(UseCase<CheckRequest, CheckResponse>{"check", "GET", "/api/findings",
                                              "checks the consistency of the whole record", check_record});
-  visit(UseCase<TallyRequest, TallyResponse>{"tally", "GET", "/api/tally",
-                                             "count, weight, vessels and EVE by any fields", tally_sherds});
-  visit(UseCase<DateRequest, DateResponse>{"date", "GET", "/api/dates", "dates every context", date_contexts});
-  visit(UseCase<SpotDatesRequest, SpotDatesResponse>{"spot-dates", "POST", "/api/spot-dates",
-                                                     "writes the list of dates for the excavator", write_spot_dates});
-  visit(UseCase<ReportRequest, ReportResponse>{"report", "POST", "/api/reports", "writes the report", write_report});
+  for_each_finding_use_case(visit);
   for_each_series_use_case(visit);
   visit(UseCase<HistoryRequest, HistoryResponse>{"history", "GET", "/api/changes", "who changed what, and when",
                                                  show_history});

@@ -103,6 +103,16 @@ int status_of_failure(const error_code& error) {
   return error.category() == beast::http::make_error_code(beast::http::error::bad_method).category() ? 400 : 0;
 }
 
+/// Once its head is read: how large the body of this request may be. The error of one that says it is larger.
+error_code limit_body(Parser& parser, const ServerSettings& settings) {
+  const std::string_view target(parser.get().target().data(), parser.get().target().size());
+  const std::uint64_t most =
+      target.substr(0, target.find('?')) == kFilesPath ? settings.file_bytes : settings.body_bytes;
+  parser.body_limit(most);
+  const auto length = parser.content_length();
+  return length && *length > most ? beast::http::make_error_code(beast::http::error::body_limit) : error_code{};
+}
+
 }  // namespace
 
 struct Conversations::Impl {
@@ -167,7 +177,7 @@ Awaitable<void> Conversations::Impl::converse(std::shared_ptr<Connection> connec
 Awaitable<bool> Conversations::Impl::read(Connection& connection, Parser& parser) {
   error_code error;
   parser.header_limit(settings.header_bytes);
-  parser.body_limit(settings.body_bytes);
+  parser.body_limit(std::max(settings.body_bytes, settings.file_bytes));
   if (connection.buffer.size() == 0) {
     connection.stream.expires_after(settings.idle);
     const auto space = connection.buffer.prepare(kReadBytes);
@@ -177,6 +187,7 @@ Awaitable<bool> Conversations::Impl::read(Connection& connection, Parser& parser
   }
   connection.stream.expires_after(settings.header_time);
   co_await beast::http::async_read_header(connection.stream, connection.buffer, parser, into(error));
+  if (!error) error = limit_body(parser, settings);
   if (!error && beast::iequals(parser.get()[beast::http::field::expect], "100-continue")) {
     const std::string go_on = "HTTP/1.1 100 Continue\r\n\r\n";
     co_await asio::async_write(connection.stream, asio::buffer(go_on), into(error));

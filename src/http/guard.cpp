@@ -108,9 +108,10 @@ std::optional<Response> Guard::check(const Request& request) {
   }
   if (!is_our_origin(request))
     return refuse(403, "strange_origin", "a page of another origin may not ask here", "open the workbench's own page");
-  if (const auto length = request.header("Content-Length"); length && says_too_long(*length, settings_.body_bytes))
+  const std::uint64_t most = request.path() == kFilesPath ? settings_.file_bytes : settings_.body_bytes;
+  if (const auto length = request.header("Content-Length"); length && says_too_long(*length, most))
     return refuse(413, "too_large", "the request's body is too large",
-                  "at most " + grouped(static_cast<long long>(settings_.body_bytes)) + " bytes are read");
+                  "at most " + grouped(static_cast<long long>(most)) + " bytes are read");
   if (auto answer = check_token(request)) return answer;
   if (!has_session(request)) {
     return refuse(401, "no_session", "this browser has no session here",

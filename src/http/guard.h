@@ -16,6 +16,7 @@ struct GuardSettings {
   std::uint16_t port = 0;
   bool loopback_only = true;  ///< false: the Host may also be the address on which the connection came in
   std::uint64_t body_bytes = 1 << 20;
+  std::uint64_t file_bytes = 1 << 20;  ///< of a picture
 };
 
 /// Host and Origin against pages of other addresses that ask behind the user's back (also by a name that turns out to

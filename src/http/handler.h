@@ -12,6 +12,9 @@
 /// Request and response as plain values, so that whatever answers can be tested without a socket.
 namespace sherd::http {
 
+/// Where pictures go and come from: the one path whose bodies may be large.
+constexpr std::string_view kFilesPath = "/api/files";
+
 using Headers = std::vector<std::pair<std::string, std::string>>;
 
 struct Request {

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "base/text.h"
+#include "http/files.h"
 #include "http/status.h"
 
 namespace sherd::http {
@@ -68,7 +69,7 @@ Response Router::wrong_method(std::string_view allowed, const std::string& messa
 }
 
 Response Router::no_such_path(std::string_view path) const {
-  std::vector<std::string> known{"/api/jobs"};
+  std::vector<std::string> known{"/api/jobs", std::string(kFilesPath)};
   if (feed_) known.emplace_back("/api/feed");
   for (const Route& route : routes_) known.push_back(route.path);
   return refusal({.code = "not_found",
@@ -93,6 +94,7 @@ Response Router::answer(const Request& request) {
     if (!is_read(request)) return wrong_method("GET, HEAD", route.name + " can only be read", "use GET");
     return use_case(route, request);
   }
+  if (path == kFilesPath) return answer_files(request, served_);
   if (path == "/api/jobs") {
     return request.method == "POST" ? start_job(request) : wrong_method("POST", "jobs are started here", "use POST");
   }

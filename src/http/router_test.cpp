@@ -80,6 +80,25 @@ TEST_F(RouterTest, what_writes_is_done_by_its_command) {
   EXPECT_THAT(response.body, ::testing::HasSubstr("use the command: sherdwright writes"));
 }
 
+TEST_F(RouterTest, what_pages_write_with_takes_json_and_the_store_is_the_servers) {
+  EXPECT_EQ(body(post("/api/alters", R"({"word": "jug"})"), 200)["word"], "jug");
+  EXPECT_EQ(body(post("/api/alters", R"({"word": "jug"})"), 200)["store"], "here.sherds");
+  EXPECT_EQ(error(post("/api/alters", R"({"word": "jug", "store": "/etc/passwd"})"), 400)["code"], "bad_request");
+  EXPECT_EQ(error(post("/api/alters", "word=jug"), 400)["message"], "this is not JSON");
+  Request form = post("/api/alters", "word=jug");
+  form.headers = {{"Content-Type", "application/x-www-form-urlencoded"}};
+  EXPECT_EQ(router_.answer(form).status, 415);
+  EXPECT_EQ(router_.answer(get("/api/alters?word=jug")).status, 405);
+  EXPECT_EQ(router_.answer(get("/api/alters?word=jug")).header("Allow"), "POST");
+}
+
+TEST_F(RouterTest, a_refusal_of_what_writes_has_its_status_and_the_whole_answer) {
+  const json conflict = body(post("/api/alters", R"({"word": "jug", "fail_with": "conflict"})"), 409);
+  EXPECT_EQ(conflict["ok"], false);
+  EXPECT_EQ(conflict["word"], "jug");
+  EXPECT_EQ(body(post("/api/alters", R"({"word": "jug", "fail_with": "edit_refused"})"), 400)["word"], "jug");
+}
+
 TEST_F(RouterTest, what_reads_can_only_be_read) {
   const Response response = router_.answer(post("/api/echo", "{}"));
   EXPECT_EQ(response.status, 405);

@@ -4,6 +4,7 @@
 
 #include "desk/frame/kept_columns.h"
 #include "desk/frame/session.h"
+#include "desk/recording/keep_file.h"
 #include "desk/recording/kept_lines.h"
 #include "http/kept_answers.h"
 #include "http/server.h"
@@ -48,11 +49,14 @@ Result<void> serve(const ServeRequest& request, desk::Environment environment, c
   settings.port = static_cast<std::uint16_t>(port);
   if (!request.bind.empty()) settings.bind = request.bind;
   settings.version = environment.version;
+  settings.file_bytes = desk::kMostPictureBytes;
   SHERD_TRY(Server server, Server::open(settings));
 
   WorkbenchSettings of_workbench;
-  of_workbench.guard = {
-      .port = server.port(), .loopback_only = server.is_loopback(), .body_bytes = settings.body_bytes};
+  of_workbench.guard = {.port = server.port(),
+                        .loopback_only = server.is_loopback(),
+                        .body_bytes = settings.body_bytes,
+                        .file_bytes = settings.file_bytes};
   keep_columns(environment);
   environment.kept_lines = std::make_shared<desk::KeptLines>();
   const Served served{std::move(environment), request.store, request.site, std::make_shared<KeptAnswers>()};

@@ -19,6 +19,7 @@ struct ServerSettings {
 
   std::uint32_t header_bytes = 16 << 10;  ///< 431
   std::uint64_t body_bytes = 1 << 20;     ///< 413
+  std::uint64_t file_bytes = 1 << 20;     ///< the same, of a picture
   std::size_t most_connections = 1024;    ///< then the longest waiting one is closed; where all are at work, 429
   int most_requests = 64;                 ///< answered or waiting to be; 429
   unsigned handler_threads = 4;

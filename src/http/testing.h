@@ -70,7 +70,11 @@ struct EchoResponse : desk::Reply {
 
 Result<EchoResponse> echo(const EchoRequest& request, desk::Environment& environment, Progress& progress);
 
-/// echo at /api/echo, and the same as one that writes, at /api/writes.
+/// The same, but where told to fail it answers, with that error.
+Result<EchoResponse> echo_or_refuse(const EchoRequest& request, desk::Environment& environment, Progress& progress);
+
+/// echo at /api/echo, the same as one that writes, at /api/writes, and echo_or_refuse as one that pages write with, at
+/// /api/alters.
 std::vector<Route> small_routes();
 /// A world without stores.
 Served small_world();

@@ -23,9 +23,20 @@ Result<EchoResponse> echo(const EchoRequest& request, desk::Environment& environ
   return response;
 }
 
+Result<EchoResponse> echo_or_refuse(const EchoRequest& request, desk::Environment& environment, Progress& progress) {
+  SHERD_TRY(EchoResponse response,
+            echo({.store = request.store, .word = request.word, .fail_with = {}, .by = {}, .steps = {}}, environment,
+                 progress));
+  if (!request.fail_with.empty())
+    response.errors.push_back({.code = request.fail_with, .message = "refused with " + request.fail_with});
+  return response;
+}
+
 std::vector<Route> small_routes() {
   return {route_of(desk::UseCase<EchoRequest, EchoResponse>{"echo", "GET", "/api/echo", "says it again", echo}),
-          route_of(desk::UseCase<EchoRequest, EchoResponse>{"writes", "POST", "/api/writes", "would write", echo})};
+          route_of(desk::UseCase<EchoRequest, EchoResponse>{"writes", "POST", "/api/writes", "would write", echo}),
+          route_of(desk::UseCase<EchoRequest, EchoResponse>{"alters", "POST", "/api/alters", "writes for pages",
+                                                            echo_or_refuse, true})};
 }
 
 Served small_world() {

@@ -22,7 +22,8 @@ double mean_x(const std::vector<std::uint32_t>& of, const Chains& chains) {
 // The place of the i-th of n lines at a box, on the grid's lines beside its middle: none in the middle of an even
 // number.
 double beside(std::size_t i, std::size_t n, double width_mm) {
-  const auto k = static_cast<double>(i) - static_cast<double>(n / 2);
+  const std::size_t half = n / 2;
+  const auto k = static_cast<double>(i) - static_cast<double>(half);
   if (n % 2 == 1) return k * kGridMm;
   const double even = (k < 0 ? k : k + 1) * kGridMm;
   return kGridMm * static_cast<double>(n + 1) <= width_mm ? even : k * kGridMm;

@@ -102,7 +102,8 @@ void put_on_grid(Chains& chains, const LaneGraph& graph, const std::vector<std::
 }
 
 // Places lane after lane from the left.
-Result<std::vector<PlacedLane>> place_lanes(Chains& chains, const Arranger& arranger, Progress& progress) {
+Result<std::vector<PlacedLane>> place_lanes(Chains& chains, double margin_mm, const Arranger& arranger,
+                                            Progress& progress) {
   std::vector<PlacedLane> lanes;
   std::vector<std::uint32_t> number(chains.vertices.size(), 0);
   double left = 0;
@@ -118,7 +119,7 @@ Result<std::vector<PlacedLane>> place_lanes(Chains& chains, const Arranger& arra
       from = i == 0 ? v.x - half : std::min(from, v.x - half);
       to = i == 0 ? v.x + half : std::max(to, v.x + half);
     }
-    const double shift = kGridMm * std::ceil((left - from) / kGridMm - 1e-9);
+    const double shift = kGridMm * std::ceil((left + margin_mm - from) / kGridMm - 1e-9);
     for (const std::uint32_t v : of) chains.vertices[v].x += shift;
     lanes.push_back({lane, left, to + shift});
     left = kGridMm * std::ceil((to + shift) / kGridMm) + kLaneGapMm;
@@ -183,7 +184,7 @@ Result<Placed> place_by(const Arranger& arranger, const Drawing& drawing, Progre
   if (drawing.nodes.empty()) return out;
   const Rows rows = rows_of(drawing);
   Chains chains = chains_of(drawing, rows);
-  SHERD_TRY(out.lanes, place_lanes(chains, arranger, progress));
+  SHERD_TRY(out.lanes, place_lanes(chains, drawing.lane_margin_mm, arranger, progress));
   const std::vector<std::vector<int>> tracks = route(chains);
   const Heights heights = place_rows(chains, tracks, rows);
   for (std::size_t v = 0; v < drawing.nodes.size(); ++v) {
@@ -232,7 +233,7 @@ class OwnLayout final : public Layout {
 }  // namespace
 
 std::string layout_key(const Drawing& drawing) {
-  std::string text = fmt::format("layout {}\n", kLayoutVersion);
+  std::string text = fmt::format("layout {} {}\n", kLayoutVersion, drawing.lane_margin_mm);
   auto to = std::back_inserter(text);
   for (const Node& node : drawing.nodes) {
     fmt::format_to(to, "n {} {} {} {}\n", node.width_mm, node.height_mm, node.lane, node.band ? *node.band + 1 : 0);
@@ -242,6 +243,10 @@ std::string layout_key(const Drawing& drawing) {
   return sha256(text);
 }
 
+std::size_t places_in(const Drawing& drawing) {
+  return checked(drawing) ? chains_of(drawing, rows_of(drawing)).vertices.size() : 0;
+}
+
 std::unique_ptr<Layout> dot_layout(ChildProcess& processes, DotSettings settings) {
   return std::make_unique<DotLayout>(processes, std::move(settings));
 }
@@ -249,7 +254,8 @@ std::unique_ptr<Layout> dot_layout(ChildProcess& processes, DotSettings settings
 std::unique_ptr<Layout> own_layout() { return std::make_unique<OwnLayout>(); }
 
 std::unique_ptr<Layout> layout_for(const Drawing& drawing, ChildProcess& processes) {
-  return drawing.nodes.size() > kMostNodesForDot ? own_layout() : dot_layout(processes);
+  const bool large = drawing.nodes.size() > kMostNodesForDot || places_in(drawing) > kMostPlacesForDot;
+  return large ? own_layout() : dot_layout(processes);
 }
 
 }  // namespace sherd::layout

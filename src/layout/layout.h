@@ -46,6 +46,7 @@ struct Drawing {
   std::vector<Node> nodes;
   std::vector<Edge> edges;
   std::vector<Link> links;
+  double lane_margin_mm = 0;  ///< kept free at the left of each lane, for the titles of its bands
 };
 
 /// A line of upright and level stretches.
@@ -102,8 +103,12 @@ std::unique_ptr<Layout> dot_layout(ChildProcess& processes, DotSettings settings
 /// The same without another program, for drawings that are too large for `dot`.
 std::unique_ptr<Layout> own_layout();
 
-/// By `dot` up to this many nodes.
-inline constexpr std::size_t kMostNodesForDot = 3000;
+/// Boxes, and places where a long line passes through a row: what the time of a layout goes by. 0 for a drawing that
+/// cannot be placed.
+std::size_t places_in(const Drawing& drawing);
+
+/// By `dot` up to this many nodes and this many places; beyond either by our own.
+inline constexpr std::size_t kMostNodesForDot = 3000, kMostPlacesForDot = 8000;
 std::unique_ptr<Layout> layout_for(const Drawing& drawing, ChildProcess& processes);
 
 }  // namespace sherd::layout

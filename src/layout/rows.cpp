@@ -1,22 +1,25 @@
 #include "layout/rows.h"
 
 #include <algorithm>
+#include <array>
 #include <limits>
 #include <map>
 #include <set>
-#include <tuple>
+#include <utility>
 
 namespace sherd::layout {
 namespace {
 
 constexpr std::uint32_t kNone = std::numeric_limits<std::uint32_t>::max();
+// What is no edge: a bond between a node and a border of bands. That of a node without a band gives way to edges.
+constexpr std::uint32_t kBond = kNone, kSoftBond = kNone - 1;
 
 // Steps of a lane: band k is step 2k+1, and what lies between two bands has the even step between. A node without a
 // step is not bound by the bands of its lane.
 using Step = std::uint32_t;
 
 struct Arc {
-  std::uint32_t to, edge;  // edge: kNone for a bond between a node and a border of bands
+  std::uint32_t to, edge;  // edge: or kBond or kSoftBond
 };
 
 struct Graph {
@@ -28,48 +31,50 @@ struct Graph {
   }
 };
 
-// From the top, every vertex after those above it. Where only loops are left, one vertex is taken out of turn, and
-// its edges from vertices not yet taken are turned upward. Never turns a bond of the bands.
+// From the top, every vertex after those above it. Where only loops are left, one vertex is taken out of turn, with as
+// few edges from vertices not yet taken as may be, and those are turned upward. Bonds are never turned; soft ones are
+// let go before an edge is turned.
 class TopDown {
  public:
   TopDown(const Graph& graph, std::size_t edges) : graph_(graph), upward_(edges, false) {
     const std::size_t n = graph.above.size();
-    open_.assign(n, 0);
-    bonds_.assign(n, 0);
+    open_.assign(n, {});
     taken_.assign(n, false);
     for (std::uint32_t v = 0; v < n; ++v) {
-      for (const Arc& arc : graph.above[v]) ++(arc.edge == kNone ? bonds_ : open_)[v];
-      waiting_.insert(key(v));
+      for (const Arc& arc : graph.above[v]) ++count(v, arc);
+      waiting_.insert({open_[v], v});
     }
-    while (!waiting_.empty()) take(std::get<2>(*waiting_.begin()));
+    while (!waiting_.empty()) take(waiting_.begin()->second);
   }
   const std::vector<std::uint32_t>& order() const { return order_; }
   std::vector<bool> upward() && { return std::move(upward_); }
 
  private:
-  // Ready vertices first; of those in loops one that no band holds back, with the fewest edges to turn.
-  std::tuple<std::uint32_t, std::uint32_t, std::uint32_t> key(std::uint32_t v) const {
-    return {bonds_[v], open_[v], v};
+  using Open = std::array<std::uint32_t, 3>;  // bonds, edges, soft bonds from above that hold a vertex back
+
+  std::uint32_t& count(std::uint32_t v, const Arc& arc) {
+    return open_[v][arc.edge == kBond ? 0U : arc.edge == kSoftBond ? 2U : 1U];
   }
   void take(std::uint32_t v) {
-    waiting_.erase(key(v));
+    waiting_.erase({open_[v], v});
     taken_[v] = true;
     order_.push_back(v);
     for (const Arc& arc : graph_.above[v]) {
-      if (!taken_[arc.to] && arc.edge != kNone) upward_[arc.edge] = true;
+      if (!taken_[arc.to] && arc.edge < kSoftBond) upward_[arc.edge] = true;
     }
     for (const Arc& arc : graph_.below[v]) {
       if (taken_[arc.to]) continue;
-      waiting_.erase(key(arc.to));
-      --(arc.edge == kNone ? bonds_ : open_)[arc.to];
-      waiting_.insert(key(arc.to));
+      waiting_.erase({open_[arc.to], arc.to});
+      --count(arc.to, arc);
+      waiting_.insert({open_[arc.to], arc.to});
     }
   }
 
   const Graph& graph_;
-  std::vector<std::uint32_t> open_, bonds_, order_;
+  std::vector<Open> open_;
+  std::vector<std::uint32_t> order_;
   std::vector<bool> taken_, upward_;
-  std::set<std::tuple<std::uint32_t, std::uint32_t, std::uint32_t>> waiting_;
+  std::set<std::pair<Open, std::uint32_t>> waiting_;
 };
 
 void add_edges(Graph& graph, const Drawing& drawing, const std::vector<bool>& upward) {
@@ -104,14 +109,15 @@ class Borders {
       if (steps[v] == kNone) continue;
       const auto under = under_.find({drawing.nodes[v].lane, steps[v]}), next = std::next(under);
       const bool is_last = next == under_.end() || next->first.first != under->first.first;
-      if (!is_last) graph.add(v, under->second, kNone);
+      const std::uint32_t bond = drawing.nodes[v].band ? kBond : kSoftBond;
+      if (!is_last) graph.add(v, under->second, bond);
       if (under != under_.begin() && std::prev(under)->first.first == under->first.first) {
-        graph.add(std::prev(under)->second, v, kNone);
+        graph.add(std::prev(under)->second, v, bond);
       }
     }
     for (auto at = under_.begin(); at != under_.end(); ++at) {
       const auto next = std::next(at);
-      if (next != under_.end() && next->first.first == at->first.first) graph.add(at->second, next->second, kNone);
+      if (next != under_.end() && next->first.first == at->first.first) graph.add(at->second, next->second, kBond);
     }
   }
 
@@ -119,6 +125,24 @@ class Borders {
   std::map<std::pair<std::uint32_t, Step>, std::uint32_t> under_;
   std::size_t count_ = 0;
 };
+
+Graph bordered(const Drawing& drawing, const Borders& borders, const std::vector<Step>& steps,
+               const std::vector<bool>& upward) {
+  Graph graph(borders.vertices());
+  add_edges(graph, drawing, upward);
+  borders.add_to(graph, drawing, steps);
+  return graph;
+}
+
+// Takes the soft bonds out that the order did not keep.
+void let_go(Graph& graph, const std::vector<std::uint32_t>& order) {
+  std::vector<std::size_t> at(order.size());
+  for (std::size_t i = 0; i < order.size(); ++i) at[order[i]] = i;
+  for (std::size_t v = 0; v < order.size(); ++v) {
+    std::erase_if(graph.below[v], [&](const Arc& arc) { return at[arc.to] < at[v]; });
+    std::erase_if(graph.above[v], [&](const Arc& arc) { return at[arc.to] > at[v]; });
+  }
+}
 
 std::vector<Step> steps_of_bands(const Drawing& drawing) {
   std::vector<Step> steps;
@@ -143,30 +167,27 @@ std::vector<std::uint32_t> dense_lanes(const Drawing& drawing) {
 class StepsBetween {
  public:
   StepsBetween(const Drawing& drawing, const Graph& graph, const std::vector<std::uint32_t>& order)
-      : drawing_(drawing), graph_(graph), lane_(dense_lanes(drawing)) {
-    for (const std::uint32_t v : order) {
-      if (v < lane_.size()) order_.push_back(v);
-    }
+      : drawing_(drawing), graph_(graph), order_(order), lane_(dense_lanes(drawing)) {
     for (const std::uint32_t lane : lane_) lanes_ = std::max<std::size_t>(lanes_, lane + 1);
   }
   void add_to(std::vector<Step>& steps) {
-    const std::size_t n = lane_.size();
-    std::vector<Step> below(n * lanes_, kNone), above(n * lanes_, kNone);
+    const std::size_t n = lane_.size(), all = graph_.below.size() * lanes_;
+    std::vector<Step> below(all, kNone), above(all, kNone);
     for (auto at = order_.rbegin(); at != order_.rend(); ++at) {
+      Step* const own = &below[*at * lanes_];
       for (const Arc& arc : graph_.below[*at]) {
-        for (std::size_t lane = 0; lane < lanes_; ++lane)
-          lower(below[*at * lanes_ + lane], below[arc.to * lanes_ + lane]);
-        if (drawing_.nodes[arc.to].band) lower(below[*at * lanes_ + lane_[arc.to]], steps[arc.to]);
+        for (std::size_t lane = 0; lane < lanes_; ++lane) lower(own[lane], below[arc.to * lanes_ + lane]);
+        if (arc.to < n && drawing_.nodes[arc.to].band) lower(own[lane_[arc.to]], steps[arc.to]);
       }
     }
     for (const std::uint32_t v : order_) {
+      Step* const own = &above[v * lanes_];
       for (const Arc& arc : graph_.above[v]) {
-        for (std::size_t lane = 0; lane < lanes_; ++lane)
-          raise(above[v * lanes_ + lane], above[arc.to * lanes_ + lane]);
-        raise(above[v * lanes_ + lane_[arc.to]], steps[arc.to]);
+        for (std::size_t lane = 0; lane < lanes_; ++lane) raise(own[lane], above[arc.to * lanes_ + lane]);
+        if (arc.to < n) raise(own[lane_[arc.to]], steps[arc.to]);
       }
-      if (!drawing_.nodes[v].band)
-        steps[v] = step_between(v, above[v * lanes_ + lane_[v]], below[v * lanes_ + lane_[v]]);
+      if (v >= n || drawing_.nodes[v].band) continue;
+      steps[v] = step_between(v, own[lane_[v]], below[v * lanes_ + lane_[v]]);
     }
   }
 
@@ -186,7 +207,8 @@ class StepsBetween {
 
   const Drawing& drawing_;
   const Graph& graph_;
-  std::vector<std::uint32_t> lane_, order_;
+  const std::vector<std::uint32_t>& order_;
+  std::vector<std::uint32_t> lane_;
   std::size_t lanes_ = 1;
 };
 
@@ -244,31 +266,19 @@ Rows rows_of(const Drawing& drawing) {
   Rows out;
   {
     const Borders borders(drawing, steps);
-    Graph graph(borders.vertices());
-    add_edges(graph, drawing, {});
-    borders.add_to(graph, drawing, steps);
+    Graph graph = bordered(drawing, borders, steps, {});
     TopDown top_down(graph, drawing.edges.size());
     const std::vector<std::uint32_t> order = top_down.order();
     out.upward = std::move(top_down).upward();
-    Graph plain(n);
-    add_edges(plain, drawing, out.upward);
-    StepsBetween(drawing, plain, order).add_to(steps);
+    graph = bordered(drawing, borders, steps, out.upward);
+    StepsBetween(drawing, graph, order).add_to(steps);
   }
   const Borders borders(drawing, steps);
-  Graph graph(borders.vertices());
-  add_edges(graph, drawing, out.upward);
-  borders.add_to(graph, drawing, steps);
-  TopDown top_down(graph, drawing.edges.size());
-  const std::vector<std::uint32_t> order = top_down.order();
-  const std::vector<bool> turned = std::move(top_down).upward();
-  if (std::ranges::find(turned, true) != turned.end()) {
-    for (std::size_t e = 0; e < turned.size(); ++e) out.upward[e] = out.upward[e] != turned[e];
-    graph = Graph(borders.vertices());
-    add_edges(graph, drawing, out.upward);
-    borders.add_to(graph, drawing, steps);
-  }
-  std::vector<std::uint32_t> height = heights(graph, order, n);
-  raise_to_shorten(graph, order, n, height);
+  Graph graph = bordered(drawing, borders, steps, out.upward);
+  const TopDown top_down(graph, drawing.edges.size());
+  let_go(graph, top_down.order());
+  std::vector<std::uint32_t> height = heights(graph, top_down.order(), n);
+  raise_to_shorten(graph, top_down.order(), n, height);
   std::uint32_t top = 0;
   for (std::size_t v = 0; v < n; ++v) top = std::max(top, height[v]);
   for (std::size_t v = 0; v < n; ++v) out.of.push_back(top - height[v]);

@@ -13,7 +13,8 @@ struct MadeUp {
   bool loops = false;     ///< any two nodes may be tied, in any direction
   bool unbanded = false;  ///< some nodes have no band
   std::uint32_t links = 0;
-  std::uint32_t reach = 12;  ///< how far apart in the order most tied nodes are
+  std::uint32_t reach = 12;    ///< how far apart in the order most tied nodes are
+  std::uint32_t far_one = 10;  ///< one edge in so many reaches anywhere; 0: none
 };
 
 /// An order of nodes 0, 1 ... from the latest; bands cut it into stretches.

@@ -129,7 +129,7 @@ Drawing made_up(const MadeUp& like, Random& random) {
   }
   for (std::uint32_t tries = 0; drawing.edges.size() < like.edges && tries < 20 * like.edges; ++tries) {
     const std::uint32_t a = random.below(like.nodes);
-    const std::uint32_t far = random.below(10) == 0 ? like.nodes : like.reach;
+    const std::uint32_t far = like.far_one > 0 && random.below(like.far_one) == 0 ? like.nodes : like.reach;
     std::uint32_t b = a + 1 + random.below(far);
     if (like.loops && random.below(10) == 0) b = random.below(like.nodes);
     if (b >= like.nodes || a == b) continue;

@@ -16,12 +16,12 @@ LONG_IMPORT = 3000  # rows; its transaction is long enough to be hit in the midd
 class Counts:
     def __init__(self):
         self.rounds = self.kills = self.asked = self.acknowledged = self.busy = self.cut_off = 0
-        self.over_http = self.kept_unasked = self.lost = self.backups = self.read = self.leftovers = 0
+        self.over_http = self.asked_again = self.kept_unasked = self.lost = self.backups = self.read = self.leftovers = 0
 
     def text(self):
         return (f"{self.rounds} rounds, {self.kills} processes killed, {self.asked} changes asked for, {self.acknowledged} "
-                f"acknowledged ({self.over_http} over HTTP), {self.lost} lost; {self.cut_off} cut off, of which "
-                f"{self.kept_unasked} were kept whole; {self.busy} told busy; {self.backups} backups opened, "
+                f"acknowledged ({self.over_http} over HTTP, {self.asked_again} of these asked for again), {self.lost} lost; "
+                f"{self.cut_off} cut off, of which {self.kept_unasked} were kept whole; {self.busy} told busy; {self.backups} backups opened, "
                 f"{self.read} reads over HTTP")  # fmt: skip
 
 
@@ -42,14 +42,35 @@ class Writer:
         self.rows = {}  # as its acknowledged changes make them
         self.before = {}  # as they were before the last one
         self.last = None  # the last change asked for, where it was acknowledged
+        self.unanswered = None  # (change, path, body) that a server took and never answered
+
+    def next_over_http(self):
+        """(change, path, body): lines added and cells altered by one change, or the last one taken back."""
+        self.number += 1
+        what = self.random.random()
+        if self.last is not None and what < 0.25:
+            return Change(self, f"undo {self.last.seq}", target=self.last), "/api/undo", {"change": self.last.seq}
+        name = f"{self.name}-{self.number}"
+        rows = {f"{name}-{i}": (self.random.randint(1, 99), f"{name} {i}") for i in range(self.random.randint(1, 12))}
+        steps = [{"do": "add", "kind": "sherds",
+                  "values": {"record": record, "context": str(1 + count % 4), "fabric": "grey-1", "count": str(count),
+                             "notes": notes}} for record, (count, notes) in rows.items()]  # fmt: skip
+        if self.rows and what < 0.65:
+            for record in self.random.sample(sorted(self.rows), min(len(self.rows), 5)):
+                was, rows[record] = self.rows[record], (self.random.randint(1, 99), f"{name} anew")
+                steps += [{"do": "set", "kind": "sherds", "row": record, "column": column, "seen": str(seen),
+                           "value": str(value)}
+                          for column, seen, value in zip(("count", "notes"), was, rows[record])]  # fmt: skip
+        body = {"change": f"{self.random.getrandbits(128):032x}", "label": f"edits {name}", "steps": steps}
+        return Change(self, body["label"], rows=rows), "/api/edits", body
 
     def next(self, where):
-        """(change, words of the command, body over HTTP)"""
+        """(change, words of the command)"""
         self.number += 1
         what = self.random.random()
         if self.last is not None and what < 0.25:
             change = Change(self, f"undo {self.last.seq}", target=self.last)
-            return change, ["undo", None, self.last.seq], ("/api/undo", {"change": self.last.seq})
+            return change, ["undo", None, self.last.seq]
         name = f"{self.name}-{self.number}"
         update = bool(self.rows) and what < 0.65
         count = LONG_IMPORT if self.random.random() < 0.04 else self.random.randint(1, 40)
@@ -64,8 +85,7 @@ class Writer:
         file.write_text(text)
         change = Change(self, f"import sherds {file}", rows=rows)
         option = "--update" if update else "--keep-good"
-        body = {"file": str(file), "as": "sherds", "update" if update else "keep_good": True}
-        return change, ["import", None, file, "--as", "sherds", option], ("/api/imports", body)
+        return change, ["import", None, file, "--as", "sherds", option]
 
     def acknowledged(self, change):
         self.before, self.rows = self.rows, played(change, self.rows, self.before)
@@ -154,7 +174,7 @@ class Load:
 
     def write(self, writer):
         while not self.over.is_set():
-            change, words, _ = writer.next(self.where)
+            change, words = writer.next(self.where)
             process = self.start(words)
             if process is None:
                 writer.forget()
@@ -192,16 +212,26 @@ class Load:
     def write_over_http(self, writer):
         client = self.client
         while client is not None and client is self.client and not self.over.is_set():
-            change, _, (path, body) = writer.next(self.where)
-            self.ask_for(change)
+            if writer.unanswered is not None:  # asked for again under the same number: done once, whatever happened
+                change, path, body = writer.unanswered
+            else:
+                change, path, body = writer.next_over_http()
+                self.ask_for(change)
             try:
                 status, answer = client.ask("POST", path, body)
             except Gone:
                 writer.forget()
+                if change.target is None:
+                    writer.unanswered = (change, path, body)
+                else:
+                    writer.rows = {}  # whether they are as they were is not known
                 return
+            again, writer.unanswered = writer.unanswered is not None, None
             if status == 200:
+                with self.lock:
+                    self.counts.asked_again += again
                 made = answer["changes"][0] if change.target is not None else None
-                self.note(writer, change, made["seq"] if made else answer["change"], made and made["uid"], http=True)
+                self.note(writer, change, made["seq"] if made else answer["seq"], made and made["uid"], http=True)
                 continue
             writer.forget()
             if status not in (503, 429):

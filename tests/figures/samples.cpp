@@ -9,6 +9,8 @@
 #include "figure/dots.h"
 #include "figure/object_density.h"
 #include "figure/ranges.h"
+#include "layout/layout.h"
+#include "trenches.h"
 
 // Made up for these pictures; no site, no ware and no date in it is real.
 namespace sherd::figure {
@@ -241,6 +243,67 @@ ObjectDensityData no_common_year() {
   return data;
 }
 
+// Laid out without another program, so that every machine draws the same.
+std::string diagram(const StratigraphyFigure& figure) {
+  NoProgress progress;
+  const auto placed = layout::own_layout()->place(drawing_of(figure), progress);
+  return placed ? stratigraphy_diagram(figure, *placed) : "";
+}
+
+// All that a diagram can show, small: a box of two contexts, a link, a loop, a relation against the phases, one that
+// follows from others, contexts in no phase.
+StratigraphyFigure small_trench() {
+  StratigraphyFigure figure;
+  figure.about = {"Stratigraphic diagram", {"Two contexts without relations are left out."}};
+  figure.phases = {{"2", "Yard and well", "", "phase=2"}, {"1", "First occupation of the plot", "", "phase=1"}};
+  const auto add = [&](const char* label, const char* type, std::optional<std::size_t> phase, YearRange spot,
+                       YearRange sequence) {
+    DiagramContext c;
+    c.label = label;
+    c.type = type;
+    c.phase = phase;
+    c.spot = spot;
+    c.terminus = spot.earliest;
+    c.sequence = sequence;
+    c.data_set = std::string("context=") + label;
+    figure.contexts.push_back(c);
+  };
+  add("101", "layer", {}, years(1650, 1900), {});
+  add("102 = 205", "layer", 0, years(1480, 1600), years(1500, 1560));
+  add("103", "fill", 0, years(1350, 1500), years(1450, 1510));
+  add("104", "structure", 0, {}, years(1420, 1450));
+  add("105", "cut", 0, {}, {});
+  add("106", "layer", 1, years(1250, 1350), years(1280, 1320));
+  add("107", "fill", 1, years(1200, 1300), years(1240, 1290));
+  add("108", "cut", 1, {}, {});
+  add("109", "hearth", 1, {Year{1225}, {}}, {});
+  add("110", "layer", 0, {}, {});
+  add("111", "natural", {}, {}, {});
+  figure.contexts[6].single = true;
+  const auto relate = [&](std::size_t later, std::size_t earlier, const char* words,
+                          RelationLook look = RelationLook::order) {
+    figure.relations.push_back({later, earlier, words, look, std::string("relation=") + words});
+    if (look == RelationLook::loop) figure.contexts[later].in_loop = true;
+  };
+  relate(0, 1, "101 above 102");
+  relate(1, 2, "205 above 103");
+  relate(2, 3, "103 above 104");
+  relate(3, 4, "104 fills 105");
+  relate(2, 4, "103 fills 105", RelationLook::redundant);
+  relate(4, 5, "105 cuts 106", RelationLook::loop);
+  relate(5, 6, "106 above 107", RelationLook::loop);
+  relate(6, 4, "107 above 105", RelationLook::loop);
+  relate(6, 7, "107 fills 108");
+  relate(7, 10, "108 cuts 111");
+  relate(8, 10, "109 above 111");
+  relate(1, 9, "102 above 110");
+  relate(8, 9, "109 above 110");
+  figure.links = {{5, 8, "106 contemporary 109", "link=106,109"}};
+  figure.loops = {"Loop: 105 cuts 106, 106 above 107, 107 above 105. Look first at 107 above 105."};
+  figure.with_redundant = true;
+  return figure;
+}
+
 }  // namespace
 
 std::vector<Sample> samples() {
@@ -263,6 +326,8 @@ std::vector<Sample> samples() {
           {"composition-few", composition(three_wares(), kNarrow)},
           {"composition-many", composition(many_wares(), kWide)},
           {"composition-many-narrow", composition(many_wares(), kNarrow)},
+          {"stratigraphy-small", diagram(small_trench())},
+          {"stratigraphy-sixty", diagram(trenches(60, 2, 7))},
           {"empty",
            bars({{"Sherds by fabric", {"All 12 sherds are without a fabric."}}, "", "", 0, "", "", "", {}}, kNarrow)}};
 }

@@ -30,6 +30,7 @@ const answers = {
   '/api/site': fixture('site'),
   '/api/findings': fixture('findings'),
   '/api/changes': fixture('changes'),
+  '/api/series': fixture('series-list'),
 };
 const dates = fixture('dates');
 const dates_in_brief = fixture('dates-in-brief');
@@ -179,6 +180,7 @@ async function handle_record(request, url) {
   if (url.pathname === '/api/rows') return [200, page()];
   if (url.pathname === '/api/queue') return [200, store.queue()];
   if (url.pathname === '/api/find') return [200, store.find(query.get('text') ?? '')];
+  if (url.pathname === '/api/links') return [200, store.links(query.get('record') ?? '')];
   if (url.pathname === '/api/similar') return [200, store.similar(query.get('record') ?? '')];
   if (url.pathname === '/api/findings' && query.has('context')) return [200, { ...answers['/api/findings'], findings: [] }];
   return null;

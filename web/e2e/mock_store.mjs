@@ -23,14 +23,15 @@ function amount(column, text) {
 }
 
 /** The cell's values: the column's own, and how sure one is. null where it is not read. */
-function read(column, text) {
-  if (text === '') return kDoubted[column] ? { [column]: '', [kDoubted[column]]: '' } : { [column]: '' };
+function read(column, text, kind) {
+  const doubts = kind === 'sherds' ? kDoubted : {};
+  if (text === '') return doubts[column] ? { [column]: '', [doubts[column]]: '' } : { [column]: '' };
   if (column in kAmounts) {
     const value = amount(column, text);
     return value === null ? null : { [column]: value };
   }
   if (kYears.has(column)) return /^-?\d+$/.test(text) ? { [column]: text } : null;
-  const doubted = kDoubted[column];
+  const doubted = doubts[column];
   if (!doubted) return { [column]: text };
   const marks = /\?*$/.exec(text)[0].length;
   return { [column]: text.replace(/\?+$/, '').trim(), [doubted]: ['sure', 'probable', 'possible'][Math.min(2, marks)] };
@@ -64,7 +65,7 @@ export class Store {
     return { step, column, text, code: 'edit_refused', message, hint };
   }
   #check(step, at, column, text, made, problems) {
-    const values = read(column, text);
+    const values = read(column, text, step.kind);
     if (!values) {
       problems.push(this.#problem(at, column, text, `"${text}" is not read as a value of ${column}`, 'a number such as 12.5, a sum such as 12+7'));
       return {};
@@ -156,11 +157,12 @@ export class Store {
       const sum = (column) => Math.round(1000 * lines.reduce((all, line) => all + (Number(line.values[column]) || 0), 0)) / 1000;
       const scan = scans.get(row.values.context);
       return {
-        ...{ context: row.values.context, uid: row.uid, stage: row.values.stage || null, type: row.values.type ?? '', area: row.values.area ?? '' },
+        ...{ context: row.values.context, uid: row.uid, stage: row.values.stage || (lines.length > 0 ? 'begun' : 'to_do'), type: row.values.type ?? '', area: row.values.area ?? '' },
         ...{ phase: row.values.phase ?? '', lines: lines.length, count: sum('count'), weight_g: sum('weight_g') },
         to_check: lines.filter((line) => !line.values.checked_by).length,
         scan: scan ? { wares: scan.wares ?? '', amount: scan.amount ?? null, count: Number(scan.count) || null, weight_g: null, count_left: scan.count ? Math.max(0, Number(scan.count) - sum('count')) : null, weight_left_g: null } : null,
-        touched: null,
+        who: '',
+        at: '',
         flags: [],
       };
     });
@@ -168,14 +170,31 @@ export class Store {
   }
   find(text) {
     const low = text.toLowerCase();
-    const group = (what, rows) => ({ what, total: rows.length, hits: rows.slice(0, 8).map(({ values }) => ({ context: values.context ?? '', record: values.record ?? '', text: values[what] ?? values.record ?? '', fabric: values.fabric ?? '', bag: values.bag ?? '', box: values.box ?? '' })) });
+    const group = (name, rows, column = name) => ({ group: name, total: rows.length, hits: rows.slice(0, 8).map(({ kind, uid, values }) => ({ kind, uid, id: values.record ?? values.context ?? '', context: values.context ?? '', column, value: values[column] ?? '' })) });
     const by = (column) => this.list('sherds').filter((row) => (row.values[column] ?? '').toLowerCase().startsWith(low));
-    const groups = [group('record', by('record')), group('context', this.list('contexts').filter((row) => row.values.context.startsWith(low))), group('bag', by('bag')), group('mark', by('mark')), group('notes', by('notes'))];
+    const groups = [group('record', by('record')), group('contexts', this.list('contexts').filter((row) => row.values.context.startsWith(low)), 'context'), group('bag', by('bag')), group('mark', by('mark')), group('notes', by('notes'))];
     return { ok: true, errors: [], warnings: [], groups: groups.filter((one) => one.total > 0) };
   }
   similar(record) {
     const line = this.list('sherds', [`record=${record}`])[0];
     const like = this.list('sherds').filter((row) => line && row !== line && row.values.fabric === line.values.fabric && (row.values.form ?? '') === (line.values.form ?? ''));
-    return { ok: true, errors: [], warnings: [], lines: like.slice(0, 12).map(({ values }) => ({ ...values, count: Number(values.count) || null, weight_g: Number(values.weight_g) || null })) };
+const number = (text) => (text === undefined || text === '' ? null : Number(text));
+    const lines = like.slice(0, 12).map(({ uid, values }) => ({ uid, alike: ['form'], line: { form: '', part: '', decoration: '', ...values, count: number(values.count), weight_g: number(values.weight_g) } }));
+    const contexts = new Set(like.map((row) => row.values.context)).size;
+    return { ok: true, errors: [], warnings: [], of_fabric: like.length + 1, contexts, alike_in_all: 0, usual_weight_g: 12.5, lines };
+  }
+  /** The lines tied to one by links, step by step. */
+  links(record) {
+    const links = this.list('joins').map((row) => ({ uid: row.uid, record_a: row.values.record_a, record_b: row.values.record_b, kind: row.values.kind ?? 'same_vessel' }));
+    const steps = new Map([[record, 0]]);
+    for (const from of steps.keys()) {
+      for (const link of links) {
+        for (const [a, b] of [[link.record_a, link.record_b], [link.record_b, link.record_a]]) if (a === from && !steps.has(b)) steps.set(b, steps.get(from) + 1);
+      }
+    }
+    const lines = [...steps].flatMap(([one, far]) => this.list('sherds', [`record=${one}`]).map(({ uid, values }) => ({ uid, record: one, context: values.context, fabric: values.fabric, vessels: values.vessels ? Number(values.vessels) : null, steps: far })));
+    const counted = lines.reduce((sum, line) => sum + (line.vessels ?? 0), 0);
+    const vessels = lines.length > 1 ? [{ records: lines.map((line) => line.record), contexts: [], names: [], count: null, weight_g: null, counted }] : [];
+    return { ok: true, errors: [], warnings: [], record, lines, links: links.filter((one) => steps.has(one.record_a)), vessels, fewest_vessels: 1, cut_off: false };
   }
 }

@@ -71,6 +71,7 @@ const store = 'demo/tanyard.sherds';
 keep('site', answer('site', store));
 keep('findings', answer('check', store));
 keep('changes', answer('history', store));
+keep('series-list', answer('series', store));
 const dates = answer('date', store, '--only-spot');
 for (const context of dates.contexts) context.apportioned = context.apportioned.map(rounded);
 keep('dates', dates);

@@ -14,6 +14,7 @@ test.describe('dating one piece', () => {
   test('the room is reached from the others and says what to do while nothing is seen', async ({ page }) => {
     await page.goto('/');
     await page.getByRole('link', { name: 'Series', exact: true }).click();
+    await page.getByRole('link', { name: 'Date a piece' }).click();
     await expect(page.getByText('Say what is seen on the piece, one thing or several.')).toBeVisible();
     await expect(page).toHaveTitle('Series · SAL26 · Sherdwright');
     await page.getByRole('link', { name: 'a plate of creamware with a feather edge' }).click();
@@ -38,7 +39,7 @@ test.describe('dating one piece', () => {
     await expect(statement(page, 'Made between 1765 and 1790.')).toBeVisible();
     await field(page, 'Ware').focus();
     await page.keyboard.press('Backspace');
-    await expect(page).toHaveURL(/#\/series\?seen=edge%3Dfeather\+edge$/);
+    await expect(page).toHaveURL(/#\/series\?part=piece&seen=edge%3Dfeather\+edge$/);
     await expect(page.getByRole('button', { name: 'Take away Ware creamware' })).toHaveCount(0);
   });
 

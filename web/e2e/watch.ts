@@ -70,7 +70,7 @@ export async function open_assemblage(page: Page, query = 'by=fabric'): Promise<
 
 /** The Series room at an address of its own: what is seen, and whatever else stands in its query. */
 export async function open_series(page: Page, seen: string[] = [], more: Record<string, string> = {}): Promise<void> {
-  const query = new URLSearchParams([...seen.map((one) => ['seen', one]), ...Object.entries(more)]);
+  const query = new URLSearchParams([['part', 'piece'], ...seen.map((one) => ['seen', one]), ...Object.entries(more)]);
   await page.goto(`/#/series?${query}`);
   await expect(page.getByRole('heading', { name: 'Series', exact: true })).toBeVisible();
   await expect(page.getByText(/^\d+ of \d+ rows$|^No row holds this/)).toBeVisible();

@@ -353,6 +353,193 @@ export interface FindResponse extends Envelope {
   groups: FindGroup[];
 }
 
+export interface SimilarRequest {
+  /** the line's fabric */
+  fabric?: string;
+  /** its form */
+  form?: string;
+  /** its part */
+  part?: string;
+  /** its decoration */
+  decoration?: string;
+  /** or its record number: what it is comes from the line */
+  record?: string;
+  /** at most so many lines (10 unless said) */
+  limit?: number | null;
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface SimilarLine {
+  uid: string;
+  alike: string[];
+  line: RecordLine;
+}
+
+export interface SimilarResponse extends Envelope {
+  fabric: string;
+  form: string;
+  part: string;
+  decoration: string;
+  of_fabric: number;
+  contexts: number;
+  alike_in_all: number;
+  usual_weight_g: number | null;
+  lines: SimilarLine[];
+}
+
+export interface LinksRequest {
+  /** a record number: the network that it belongs to */
+  record: string;
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface LinkedLine {
+  uid: string;
+  record: string;
+  context: string;
+  fabric: string;
+  form: string;
+  part: string;
+  vessel: string;
+  count: number | null;
+  vessels: number | null;
+  weight_g: number | null;
+  rim_percent: number | null;
+  steps: number;
+}
+
+export interface Link {
+  uid: string;
+  record_a: string;
+  record_b: string;
+  kind: "join_fresh" | "join_old" | "same_vessel" | "possibly_same";
+}
+
+export interface LinkedVessel {
+  records: string[];
+  contexts: string[];
+  names: string[];
+  count: number | null;
+  weight_g: number | null;
+  counted: number | null;
+}
+
+export interface LinksResponse extends Envelope {
+  record: string;
+  lines: LinkedLine[];
+  links: Link[];
+  vessels: LinkedVessel[];
+  fewest_vessels: number;
+  cut_off: boolean;
+}
+
+export interface ScanRequest {
+  /** the context that was scanned */
+  context: string;
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface Scan {
+  context: string;
+  wares: string;
+  amount: "S" | "M" | "L" | null;
+  count: number | null;
+  weight_g: number | null;
+  earliest: number | null;
+  latest: number | null;
+  comment: string;
+  recorder: string;
+  recorded_on: string;
+}
+
+export interface ScanWare {
+  ware: string;
+  said: boolean;
+  known: boolean;
+  certainty: "sure" | "probable" | "possible" | null;
+  amount: "S" | "M" | "L" | null;
+  count: number | null;
+  count_recorded: number | null;
+  count_left: number | null;
+  weight_g: number | null;
+  weight_recorded_g: number | null;
+  weight_left_g: number | null;
+  lines: number;
+}
+
+export interface ScanResponse extends Envelope {
+  uid: string;
+  scan: Scan;
+  wares: ScanWare[];
+  total: ScanWare;
+}
+
+export interface ProgressRequest {
+  /** whose pace; of everyone together unless said */
+  who?: string;
+  /** the pace of the last so many days (14 unless said) */
+  days?: number | null;
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface ProgressMeasure {
+  recorded: number;
+  expected: number;
+  share: number | null;
+  per_hour: number | null;
+  hours_left: number | null;
+}
+
+export interface ProgressResponse extends Envelope {
+  sherds: ProgressMeasure;
+  weight_g: ProgressMeasure;
+  contexts: ProgressMeasure;
+  lines_checked: ProgressMeasure;
+  contexts_without_expectation: number;
+  hours: number;
+  changes: number;
+  days: number;
+  who: string;
+  basis: string;
+}
+
+export interface ReceiveRequest {
+  /** the bags of this box only */
+  box?: string;
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface BagEntry {
+  bag: string;
+  uid: string;
+  context: string;
+  box: string;
+  material: string;
+  standing: "expected" | "received" | "missing" | "empty" | "unlisted";
+  count: number | null;
+  count_recorded: number | null;
+  weight_g: number | null;
+  weight_recorded_g: number | null;
+  lines: number;
+  contexts: string[];
+  troubles: ("count" | "weight" | "context" | "lines_of_missing")[];
+}
+
+export interface ReceiveResponse extends Envelope {
+  expected: number;
+  received: number;
+  missing: number;
+  empty: number;
+  unlisted: number;
+  troubled: number;
+  bags: BagEntry[];
+}
+
 export interface EditStep {
   /** add, set or remove */
   do: string;
@@ -426,6 +613,8 @@ export interface EditsResponse extends Envelope {
 }
 
 export interface CheckRequest {
+  /** this context only: what can be told from its own lines */
+  context?: string;
   /** the site, where the store holds several */
   site?: string;
 }
@@ -495,11 +684,332 @@ export interface TallyResponse extends Envelope {
   intervals: IntervalNote | null;
 }
 
+export interface CompareRequest {
+  /** ordination, similarity, order, diversity, clusters, difference or distance */
+  how: string;
+  /** of a store: the field whose values are compared (context unless said) */
+  rows?: string;
+  /** of a store: the field of the types (fabric unless said); distance: the table's column of distances */
+  columns?: string;
+  /** of a store: count, weight_g, vessels or eve (count unless said); distance: the table's column of amounts */
+  measure?: string;
+  /** FIELD=VALUE: lines of the store that meet it; may be given again */
+  where?: string[];
+  /** a column of the table that holds no amounts; may be given again */
+  aside?: string[];
+  /** ordination: a row that is placed on the axes without making them; may be given again */
+  beside?: string[];
+  /** A+B: these types are counted as one; may be given again */
+  merge?: string[];
+  /** ordination: the table's column of years, or those of earliest and latest, to date the other rows by; may be given again */
+  dates?: string[];
+  /** ordination: axes to show (20 unless said) */
+  axes?: number | null;
+  /** order: search (unless said) or axis */
+  method?: string;
+  /** clusters: average (unless said), single, complete, ward or k-means */
+  linkage?: string;
+  /** clusters: percent (unless said), chi-square, similarity or amounts */
+  distance?: string;
+  /** clusters: how many; as many as lie best apart unless said */
+  cut?: number | null;
+  /** clusters: the table's column of phases to compare with; distance: that of the mode of transport */
+  groups?: string;
+  /** difference of a store: a third field, for log-linear models */
+  layer?: string;
+  /** difference: COLUMN*LAYER, a pair of values that cannot exist; may be given again */
+  impossible?: string[];
+  /** distance: places without any are left out (leave-out, unless said), or 0.5 is added to all (add-half) */
+  zeros?: string;
+  /** resamples for ellipses, stability, p and intervals (each method has its own number unless said) */
+  resamples?: number | null;
+  /** the seed of the resampling (1 unless said) */
+  seed?: number | null;
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface ComparedTable {
+  rows: number;
+  columns: number;
+  total: number;
+  measure: string;
+  empty_rows: string[];
+  empty_columns: string[];
+  blank_lines: number;
+}
+
+export interface Ellipse {
+  centre: [number, number];
+  major: number;
+  minor: number;
+  angle_degrees: number;
+  resamples: number;
+}
+
+export interface Expected {
+  n: number;
+  value: number;
+  low95: number;
+  high95: number;
+}
+
+export interface ComparedRow {
+  label?: string;
+  mass?: number;
+  inertia?: number;
+  standard?: number[];
+  principal?: number[];
+  contribution?: number[];
+  quality?: number[];
+  ellipse?: Ellipse | null;
+  n?: number;
+  richness?: number;
+  shannon?: number;
+  evenness?: number | null;
+  simpson?: number;
+  simpson_unbiased?: number | null;
+  chao1?: number | null;
+  chao1_corrected?: number | null;
+  types_of_shannon?: number;
+  types_of_simpson?: number;
+  singles?: number;
+  doubles?: number;
+  expected_richness?: Expected[];
+  if_all_alike?: Expected | null;
+  against_all?: string;
+}
+
+export interface Point {
+  label: string;
+  mass: number;
+  inertia: number;
+  standard: number[];
+  principal: number[];
+  contribution: number[];
+  quality: number[];
+  ellipse: Ellipse | null;
+}
+
+export interface AxisDate {
+  label: string;
+  given: number | null;
+  year: number;
+  low95: number;
+  high95: number;
+  left_out: number | null;
+}
+
+export interface AxisDates {
+  axes: number;
+  dated: number;
+  coefficients: number[];
+  r_square: number;
+  residual_sd: number;
+  left_out_sd: number;
+  within95: number;
+  rows: AxisDate[];
+  columns: AxisDate[];
+  note: string;
+}
+
+export interface OrderFound {
+  method: string;
+  order: string[];
+  events: number;
+  exhaustive: boolean;
+}
+
+export interface Placing {
+  label: string;
+  place: number;
+  median: number;
+  low95: number;
+  high95: number;
+}
+
+export interface Bars {
+  label: string;
+  total: number;
+  percent: number[];
+}
+
+export interface DiversityRow {
+  label: string;
+  n: number;
+  richness: number;
+  shannon: number;
+  evenness: number | null;
+  simpson: number;
+  simpson_unbiased: number | null;
+  chao1: number | null;
+  chao1_corrected: number | null;
+  types_of_shannon: number;
+  types_of_simpson: number;
+  singles: number;
+  doubles: number;
+  expected_richness: Expected[];
+  if_all_alike: Expected | null;
+  against_all: string;
+}
+
+export interface Merge {
+  a: number;
+  b: number;
+  height: number;
+  size: number;
+}
+
+export interface Member {
+  label: string;
+  cluster: number;
+  silhouette: number;
+}
+
+export interface Driver {
+  row: string;
+  column: string;
+  observed: number;
+  expected: number;
+  residual: number;
+}
+
+export interface Share {
+  row: string;
+  column: string;
+  share: number;
+  low95: number | null;
+  high95: number | null;
+}
+
+export interface Model {
+  terms: string;
+  chi_square: number;
+  g_square: number;
+  df: number;
+  p: number | null;
+  converged: boolean;
+}
+
+export interface LogLinear {
+  sides: string[];
+  cells: number;
+  structural_zeros: number;
+  total: number;
+  models: Model[];
+  simplest: string;
+}
+
+export interface FallOffCurve {
+  name: string;
+  formula: string;
+  a: number | null;
+  b: number | null;
+  exponent: number | null;
+  se_b: number | null;
+  b95: [number, number] | null;
+  r: number | null;
+  r_square: number | null;
+  r_square_amounts: number | null;
+  half_distance: number | null;
+  n: number;
+  note: string;
+}
+
+export interface FallOffGroup {
+  group: string;
+  n: number;
+  zeros: number;
+  curves: FallOffCurve[];
+}
+
+export interface FallOffPlace {
+  label: string;
+  group: string;
+  distance: number;
+  amount: number;
+  used: boolean;
+  exponential: number | null;
+}
+
+export interface CompareResponse extends Envelope {
+  how: string;
+  table: ComparedTable;
+  caution: string;
+  rows?: ComparedRow[];
+  eigenvalues?: number[];
+  inertia_shares?: number[];
+  inertia?: number;
+  chi_square?: number | null;
+  df?: number;
+  p?: number | null;
+  columns?: Point[];
+  supplementary_rows?: Point[];
+  supplementary_columns?: Point[];
+  arch?: number | null;
+  arch_note?: string;
+  dates?: AxisDates | null;
+  labels?: string[];
+  matrix?: number[][];
+  p_matrix?: ((number | null)[])[];
+  draws?: number;
+  order?: string[];
+  anti_robinson_events?: number;
+  events_possible?: number;
+  method?: string;
+  tried?: OrderFound[];
+  stability?: Placing[];
+  agreement?: number | null;
+  resamples?: number;
+  types?: string[];
+  bars?: Bars[];
+  common_n?: number | null;
+  size_correlation?: number | null;
+  note?: string;
+  merges?: Merge[];
+  linkage?: string;
+  linkage_note?: string;
+  distance?: string;
+  cophenetic?: number | null;
+  cut?: Member[];
+  silhouette?: number | null;
+  adjusted_rand?: number | null;
+  within?: number | null;
+  total?: number | null;
+  starts?: number | null;
+  reached?: number | null;
+  silhouette_by_k?: (number | null)[];
+  pseudo_counts?: number[][];
+  n_effective?: number[];
+  families?: number[];
+  expected?: number[][];
+  adjusted_residuals?: number[][];
+  g_square?: number;
+  g_p?: number;
+  chi_square_yates?: number | null;
+  p_yates?: number | null;
+  cramers_v?: number;
+  least_expected?: number;
+  expected_below_5?: number;
+  merge_suggestion?: string[];
+  merged?: string[];
+  drivers?: Driver[];
+  p_shuffled?: number | null;
+  shuffles?: number;
+  shares?: Share[];
+  log_linear?: LogLinear | null;
+  groups?: FallOffGroup[];
+  places?: FallOffPlace[];
+  zeros_note?: string;
+}
+
 export interface DateRequest {
   /** the conventional dates: terminus post quem, spot range, mean date, apportioned curve */
   only_spot?: boolean;
-  /** this context only */
+  /** this context only, by its own pottery alone */
   context?: string;
+  /** with --context: also with what its relations carry to it, for which the whole record is read */
+  in_sequence?: boolean;
   /** without curves, mean dates and the records that a spot range or a residual share rests on */
   brief?: boolean;
   /** years a bin of the apportioned curves (25 unless said) */
@@ -508,7 +1018,21 @@ export interface DateRequest {
   measure?: string;
   /** how a ware's making is spread over its years: flat (unless said), trapezoid or popularity */
   curve?: string;
-  /** the seed of the mean date's resampling (1 unless said) */
+  /** first and last year looked at, such as -50:450 */
+  window?: string;
+  /** what holds the contexts together: none, site, or phases (unless said, where there are any) */
+  limits?: string;
+  /** a file (JSON) with numbers of the model other than ours */
+  settings?: string;
+  /** keep the dates in sequence in the store: diagram and recording then show them */
+  keep?: boolean;
+  /** LATER>EARLIER: how likely it is that the first is the later; may be given again */
+  pair?: string[];
+  /** chains of draws side by side (4 unless said) */
+  chains?: number | null;
+  /** the most draws of a chain (20,000 unless said) */
+  draws?: number | null;
+  /** the seed of draws and of the mean date's resampling (1 unless said) */
   seed?: number | null;
   /** the site, where the store holds several */
   site?: string;
@@ -582,7 +1106,7 @@ export interface Bracket {
   beside_terminus: string;
 }
 
-export interface Residual {
+export interface ResidualAnswer {
   count: number | null;
   weight_g: number | null;
   vessels: number | null;
@@ -590,6 +1114,7 @@ export interface Residual {
   weight_share: number | null;
   vessels_share: number | null;
   records: string[];
+  expected: boolean;
 }
 
 export interface KeptLong {
@@ -597,6 +1122,50 @@ export interface KeptLong {
   record: string;
   years: number;
   because: string;
+}
+
+export interface DateSummary {
+  median: number | null;
+  range68: number[][];
+  range95: number[][];
+  density: Bin[];
+}
+
+export interface KindDate {
+  name: string;
+  earliest: number | null;
+  latest: number | null;
+  vessels: number;
+  old_when_discarded: number;
+  records: string[];
+}
+
+export interface GroupDate {
+  earliest: number | null;
+  latest: number | null;
+  vessels: number;
+  own: number | null;
+  residual: number | null;
+  intrusive: number | null;
+  judged: "own" | "residual" | "intrusive" | null;
+  influence: number | null;
+  kinds: KindDate[];
+}
+
+export interface DateFlag {
+  code: string;
+  message: string;
+  records: string[];
+}
+
+export interface KeptDate {
+  context: string;
+  printed: string;
+  median: number | null;
+  earliest: number | null;
+  latest: number | null;
+  strain: number | null;
+  flags: string[];
 }
 
 export interface ContextDate {
@@ -615,8 +1184,22 @@ export interface ContextDate {
   apportioned_undated: number | null;
   bracket: Bracket | null;
   flags: string[];
-  residual: Residual;
+  residual: ResidualAnswer;
   kept_long: KeptLong[];
+  same_as: string[];
+  printed: string;
+  began: DateSummary | null;
+  completed: DateSummary | null;
+  alone_began: DateSummary | null;
+  alone: DateSummary | null;
+  not_intrusive: DateSummary | null;
+  or_later_from: number | null;
+  or_later: number | null;
+  strain: number | null;
+  groups: GroupDate[];
+  other_grouping: GroupDate[];
+  date_flags: DateFlag[];
+  kept: KeptDate | null;
 }
 
 export interface PhaseDate {
@@ -627,6 +1210,10 @@ export interface PhaseDate {
   latest: number | null;
   contexts: number;
   latest_terminus: number | null;
+  start: DateSummary | null;
+  finish: DateSummary | null;
+  length: number | null;
+  length95: number[];
 }
 
 export interface Stopped {
@@ -637,6 +1224,32 @@ export interface Stopped {
   reason: string;
 }
 
+export interface PairOrder {
+  later: string;
+  earlier: string;
+  probability: number;
+}
+
+export interface SamplerReport {
+  exact: boolean;
+  converged: boolean;
+  chains: number;
+  draws: number;
+  kept: number;
+  worst_rhat: number;
+  least_effective_draws: number;
+  worst: string;
+  seed: number;
+}
+
+export interface KeptState {
+  change: number | null;
+  stale: boolean;
+  because: string[];
+  version: string;
+  settings_hash: string;
+}
+
 export interface DateResponse extends Envelope {
   measure: string;
   curve: string;
@@ -644,6 +1257,182 @@ export interface DateResponse extends Envelope {
   contexts: ContextDate[];
   phases: PhaseDate[];
   stopped: Stopped[];
+  window: number[];
+  pairs: PairOrder[];
+  sampler: SamplerReport | null;
+  kept: KeptState | null;
+  kept_as: number | null;
+}
+
+export interface SensitivityRequest {
+  /** contexts whose date moves by more years than this are listed (10 unless said) */
+  years?: number | null;
+  /** what holds the contexts together: none, site or phases */
+  limits?: string;
+  /** a file (JSON) with the numbers from which to move */
+  settings?: string;
+  /** the seed of the draws (1 unless said) */
+  seed?: number | null;
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface Variation {
+  name: string;
+  text: string;
+  moved: number;
+  most: number;
+  most_in: string;
+  converged: boolean;
+}
+
+export interface Move {
+  variation: string;
+  years: number;
+  median: number | null;
+}
+
+export interface MovingContext {
+  context: string;
+  printed: string;
+  median: number | null;
+  moves: Move[];
+}
+
+export interface SensitivityResponse extends Envelope {
+  years: number;
+  contexts: number;
+  variations: Variation[];
+  moving: MovingContext[];
+}
+
+export interface StratigraphyRequest {
+  /** draw the diagram into this file */
+  svg?: string;
+  /** put the diagram into the answer (SVG) */
+  picture?: boolean;
+  /** draw relations that follow from others, too, as thin lines */
+  redundant?: boolean;
+  /** draw this phase as one box; may be given again */
+  fold?: string[];
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface RecordedRelation {
+  later: string;
+  kind: "later" | "above" | "below" | "cuts" | "cut_by" | "fills" | "filled_by" | "same_as" | "contemporary" | "abuts";
+  earlier: string;
+}
+
+export interface Loop {
+  contexts: string[];
+  relations: RecordedRelation[];
+  look_at: RecordedRelation[];
+  because: string;
+}
+
+export interface RedundantRelation {
+  relation: RecordedRelation;
+  through: string;
+}
+
+export interface DoubtfulRelation {
+  relation: RecordedRelation;
+  later_side: number;
+  earlier_side: number;
+  because: string;
+}
+
+export interface SameGroup {
+  contexts: string[];
+  relations: RecordedRelation[];
+}
+
+export interface RelationTrouble {
+  code: string;
+  message: string;
+  hint: string;
+  contexts: string[];
+  relations: RecordedRelation[];
+}
+
+export interface EffectiveTerminus {
+  context: string;
+  own: number | null;
+  year: number | null;
+  from: string;
+  record: string;
+  because: string;
+  via: string;
+  own_is_earlier: boolean;
+  in_loop: boolean;
+  incomplete: boolean;
+  mixed: boolean;
+}
+
+export interface StratigraphyResponse extends Envelope {
+  contexts: number;
+  recorded: number;
+  edges: RecordedRelation[];
+  loops: Loop[];
+  redundant: RedundantRelation[];
+  repeated: RecordedRelation[];
+  doubtful: DoubtfulRelation[];
+  same: SameGroup[];
+  apart: RecordedRelation[];
+  contemporary: RecordedRelation[];
+  abutments: RecordedRelation[];
+  troubles: RelationTrouble[];
+  termini: EffectiveTerminus[];
+  dates: KeptState;
+  file: string;
+  picture: string;
+}
+
+export interface RephaseRequest {
+  /** the stratigraphers' new table of relations: those that are not in it would go */
+  relations?: string;
+  /** their new table of contexts: the columns that it has are compared, contexts that are not in it stay */
+  contexts?: string;
+  /** their new table of phases, compared likewise */
+  phases?: string;
+  /** make it so, as one change that undo takes back */
+  apply?: boolean;
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface RephasedValue {
+  table: string;
+  key: string;
+  column: string;
+  was: string;
+  now: string;
+}
+
+export interface MovedDate {
+  context: string;
+  was: number | null;
+  now: number | null;
+  was_because: string;
+  now_because: string;
+}
+
+export interface StaleIssue {
+  name: string;
+  because: string;
+}
+
+export interface RephaseResponse extends Envelope {
+  problems: Problem[];
+  relations_added: RecordedRelation[];
+  relations_gone: RecordedRelation[];
+  values: RephasedValue[];
+  moved: MovedDate[];
+  loops: Loop[];
+  stale: StaleIssue[];
+  change: number | null;
 }
 
 export interface SpotDatesRequest {
@@ -1629,6 +2418,15 @@ export interface JobState extends Envelope {
   stale_since: ChangeNews | null;
 }
 
+export interface FileResponse extends Envelope {
+  name: string;
+  mime: string;
+  bytes: number;
+  width: number;
+  height: number;
+  was_there: boolean;
+}
+
 /** What the workbench may ask for as a job: the use cases that read. */
 export interface UseCases {
   "site": { request: SiteRequest; response: SiteResponse };
@@ -1636,9 +2434,17 @@ export interface UseCases {
   "rows": { request: RowsRequest; response: RowsResponse };
   "queue": { request: QueueRequest; response: QueueResponse };
   "find": { request: FindRequest; response: FindResponse };
+  "similar": { request: SimilarRequest; response: SimilarResponse };
+  "links": { request: LinksRequest; response: LinksResponse };
+  "scan": { request: ScanRequest; response: ScanResponse };
+  "progress": { request: ProgressRequest; response: ProgressResponse };
+  "receive": { request: ReceiveRequest; response: ReceiveResponse };
   "check": { request: CheckRequest; response: CheckResponse };
   "tally": { request: TallyRequest; response: TallyResponse };
+  "compare": { request: CompareRequest; response: CompareResponse };
   "date": { request: DateRequest; response: DateResponse };
+  "sensitivity": { request: SensitivityRequest; response: SensitivityResponse };
+  "stratigraphy": { request: StratigraphyRequest; response: StratigraphyResponse };
   "read": { request: NotationRequest; response: NotationResponse };
   "when": { request: WhenRequest; response: WhenResponse };
   "evidence": { request: EvidenceRequest; response: EvidenceResponse };
@@ -1722,6 +2528,31 @@ export function find(request: FindRequest, options?: CallOptions): Promise<FindR
   return call("GET", "/api/find" + queryOf(request), undefined, options);
 }
 
+/** GET /api/similar: lines recorded before that are like this one. */
+export function similar(request: SimilarRequest = {}, options?: CallOptions): Promise<SimilarResponse> {
+  return call("GET", "/api/similar" + queryOf(request), undefined, options);
+}
+
+/** GET /api/links: the lines that joins and vessels tie to one, and the vessels they come to. */
+export function links(request: LinksRequest, options?: CallOptions): Promise<LinksResponse> {
+  return call("GET", "/api/links" + queryOf(request), undefined, options);
+}
+
+/** GET /api/scan: what a scan said of a context and lines do not account for yet. */
+export function scan(request: ScanRequest, options?: CallOptions): Promise<ScanResponse> {
+  return call("GET", "/api/scan" + queryOf(request), undefined, options);
+}
+
+/** GET /api/progress: how far the recording has got, and how long the rest may take. */
+export function progress(request: ProgressRequest = {}, options?: CallOptions): Promise<ProgressResponse> {
+  return call("GET", "/api/progress" + queryOf(request), undefined, options);
+}
+
+/** GET /api/receive: boxes and bags against the finds list. */
+export function receive(request: ReceiveRequest = {}, options?: CallOptions): Promise<ReceiveResponse> {
+  return call("GET", "/api/receive" + queryOf(request), undefined, options);
+}
+
 /** POST /api/edits: makes one change of any steps: adds, alters and removes rows. */
 export function edits(request: EditsRequest, options?: CallOptions): Promise<EditsResponse> {
   return call("POST", "/api/edits", request, options);
@@ -1737,9 +2568,24 @@ export function tally(request: TallyRequest, options?: CallOptions): Promise<Tal
   return call("GET", "/api/tally" + queryOf(request), undefined, options);
 }
 
+/** GET /api/comparison: compares assemblages of a store or of a table of counts. */
+export function compare(request: CompareRequest, options?: CallOptions): Promise<CompareResponse> {
+  return call("GET", "/api/comparison" + queryOf(request), undefined, options);
+}
+
 /** GET /api/dates: dates every context. */
 export function date(request: DateRequest = {}, options?: CallOptions): Promise<DateResponse> {
   return call("GET", "/api/dates" + queryOf(request), undefined, options);
+}
+
+/** GET /api/sensitivity: which dates move when the assumptions behind them do. */
+export function sensitivity(request: SensitivityRequest = {}, options?: CallOptions): Promise<SensitivityResponse> {
+  return call("GET", "/api/sensitivity" + queryOf(request), undefined, options);
+}
+
+/** GET /api/stratigraphy: the order of the ground, reduced, checked and drawn. */
+export function stratigraphy(request: StratigraphyRequest = {}, options?: CallOptions): Promise<StratigraphyResponse> {
+  return call("GET", "/api/stratigraphy" + queryOf(request), undefined, options);
 }
 
 /** GET /api/read: explains what people write, such as a date. */
@@ -1810,6 +2656,25 @@ export function verify(request: VerifyRequest = {}, options?: CallOptions): Prom
 /** GET /api/conflicts: lists what merging has left open, both sides of it. */
 export function conflicts(request: ConflictsRequest = {}, options?: CallOptions): Promise<ConflictsResponse> {
   return call("GET", "/api/conflicts" + queryOf(request), undefined, options);
+}
+
+/** Keeps a picture: PNG, JPEG or WebP, by its bytes. The answer names the document for a row of pictures. */
+export async function keepFile(picture: Blob, options: CallOptions = {}): Promise<FileResponse> {
+  const answer = await fetch("/api/files", {
+    method: "POST",
+    credentials: "same-origin",
+    headers: { "Content-Type": "application/octet-stream" },
+    body: picture,
+    ...(options.signal === undefined ? {} : { signal: options.signal }),
+  });
+  const document = (await answer.json().catch(() => null)) as FileResponse | null;
+  if (!answer.ok || document === null) throw new ApiError(answer.status, document?.errors ?? [], document);
+  return document;
+}
+
+/** The address of a picture that was kept. */
+export function fileAddress(name: string): string {
+  return `/api/files?name=${encodeURIComponent(name)}`;
 }
 
 /** Starts a use case beside the requests; its events tell how far it is. */

@@ -1,6 +1,7 @@
 import './fonts.css';
 import './colours.css';
 import './page.css';
+import './figures.css';
 import { mount } from 'svelte';
 import App from './App.svelte';
 import { router } from './lib/route.svelte';

@@ -6,7 +6,10 @@
 #include "base/text.h"
 #include "desk/dates/dated_record.h"
 #include "desk/dates/flags.h"
+#include "desk/dates/kept_dates.h"
+#include "desk/dates/modelled_dates.h"
 #include "desk/frame/session.h"
+#include "desk/recording/context_record.h"
 #include "methods/dating/popularity.h"
 
 namespace sherd::desk {
@@ -24,6 +27,14 @@ TerminusAnswer terminus_of(const DatedContext& context) {
   answer.via = effective.via;
   answer.because = effective.because;
   answer.carried = effective.year && effective.from != context.context->context;
+  return answer;
+}
+
+ResidualAnswer residual_of(const dating::Residual& residual) {
+  ResidualAnswer answer{
+      {}, residual.weight_g, {}, residual.count_share, residual.weight_share, residual.vessels_share, residual.records};
+  if (residual.count) answer.count = static_cast<double>(*residual.count);
+  if (residual.vessels) answer.vessels = static_cast<double>(*residual.vessels);
   return answer;
 }
 
@@ -48,7 +59,7 @@ ContextDate answer_for(const DatedContext& context) {
   answer.apportioned = context.curve.bins;
   answer.apportioned_undated = context.curve.undated;
   answer.bracket = context.bracket;
-  if (context.residual) answer.residual = *context.residual;
+  if (context.residual) answer.residual = residual_of(*context.residual);
   answer.kept_long = context.kept_long;
   return answer;
 }
@@ -109,16 +120,26 @@ std::vector<PhaseDate> phases_of(const Record& record, const DatedRecord& dated)
   return phases;
 }
 
+/// Beside a context's date by its own pottery, the one in sequence that was kept last.
+Result<void> show_kept(const Session& session, const Environment& environment, DateResponse& response) {
+  SHERD_TRY(KeptDates kept, kept_dates(session, environment));
+  if (!kept.state.change) return {};
+  response.kept = std::move(kept.state);
+  for (ContextDate& answer : response.contexts) {
+    const auto found = std::ranges::find(kept.contexts, answer.context, &KeptDate::context);
+    if (found != kept.contexts.end()) answer.kept = std::move(*found);
+  }
+  return {};
+}
+
 }  // namespace
 
 Result<DateResponse> date_contexts(const DateRequest& request, Environment& environment, Progress& progress) {
-  if (!request.only_spot) {
-    return fail(ErrorKind::usage, "only_spot", "this version gives the conventional dates alone",
-                "say --only-spot, over HTTP only_spot=true");
-  }
   SHERD_TRY(const Session session, open_session(environment, request.store, request.site));
-  SHERD_TRY(const Record record, load_record(session));
+  const bool alone = !request.context.empty() && !request.in_sequence;
+  SHERD_TRY(const Record record, alone ? load_context(session, request.context) : load_record(session));
   SHERD_CHECK(know_context(record, request.context));
+  SHERD_TRY(const auto model, sequence_settings(request, environment));
   SHERD_TRY(const auto measure, chosen_word("measure", request.measure, dating::DatingMeasure::count));
   SHERD_TRY(const auto curve, chosen_word("curve", request.curve, dating::CurveShape::flat));
   const DatingSettings settings{.curves = !request.brief,
@@ -142,10 +163,18 @@ Result<DateResponse> date_contexts(const DateRequest& request, Environment& envi
     response.contexts.push_back(answer_for(context));
     if (request.brief) shorten(response.contexts.back());
   }
-  response.phases = phases_of(record, dated);
+  if (!alone) response.phases = phases_of(record, dated);
   response.stopped = dated.stopped;
   SHERD_TRY(response.provenance, session.provenance(environment));
+  if (alone) response.provenance.settings["by"] = "own pottery";
   response.warnings = session.store->warnings();
+  if (!request.only_spot) {
+    SHERD_CHECK(model_dates(request, model, record, dated, environment, response, progress));
+  }
+  if (alone) SHERD_CHECK(show_kept(session, environment, response));
+  if (request.keep && response.sampler && request.context.empty()) {
+    SHERD_TRY(response.kept_as, keep_dates(session, environment, response));
+  }
   if (request.brief) return response;
   if (mean_dates_by_formula(record, settings)) {
     response.warnings.push_back(

@@ -18,12 +18,13 @@ class DateContexts : public ImportBench {
          "record,context,fabric,count,earliest,latest\n1,4,grey-1,6,100,200\n2,4,grey-1,5,150,250\n"
          "3,5,green-1,2,180,220\n4,5,grey-1,3,50,120\n5,1,grey-1,4,60,90\n");
   }
-  Result<DateResponse> ask(const std::string& context, bool brief) {
+  Result<DateResponse> ask(const std::string& context, bool brief, bool in_sequence = true) {
     DateRequest wanted;
     wanted.store = "x.sherds";
     wanted.only_spot = true;
     wanted.context = context;
     wanted.brief = brief;
+    wanted.in_sequence = in_sequence;
     return date_contexts(wanted, desk_.environment, desk_.progress);
   }
   static std::string text(const ContextDate& date) {
@@ -51,6 +52,25 @@ TEST_F(DateContexts, one_context_is_dated_as_among_all_the_others) {
     EXPECT_TRUE(one.contexts[0].mean_date.year);
     EXPECT_FALSE(one.contexts[0].apportioned.empty());
   }
+}
+
+TEST_F(DateContexts, one_context_by_its_own_pottery_takes_nothing_from_what_lies_beneath) {
+  const ContextDate in_sequence = must(ask("4", false)).contexts.at(0);
+  const DateResponse alone = must(ask("4", false, false));
+  ASSERT_EQ(alone.contexts.size(), 1U);
+  const ContextDate& own = alone.contexts[0];
+  EXPECT_EQ(in_sequence.terminus_post_quem.year, Year{180});
+  EXPECT_TRUE(in_sequence.terminus_post_quem.carried);
+  EXPECT_EQ(own.terminus_post_quem.year, Year{150});
+  EXPECT_EQ(own.terminus_post_quem.record, "2");
+  EXPECT_FALSE(own.terminus_post_quem.carried);
+  EXPECT_EQ(own.spot.earliest, in_sequence.spot.earliest);
+  EXPECT_EQ(own.spot.latest, in_sequence.spot.latest);
+  EXPECT_EQ(own.apportioned.size(), in_sequence.apportioned.size());
+  EXPECT_EQ(own.sherds, 11);
+  EXPECT_EQ(alone.provenance.settings.at("by"), "own pottery");
+  EXPECT_TRUE(alone.phases.empty());
+  EXPECT_EQ(ask("44", false, false).error().code, "no_context");
 }
 
 TEST_F(DateContexts, in_brief_each_keeps_its_dates_and_loses_what_they_rest_on) {

@@ -10,6 +10,7 @@
 #include "desk/frame/issues.h"
 #include "desk/frame/session.h"
 #include "exchange/sheets/write_xlsx.h"
+#include "model/rows.h"
 
 namespace sherd::desk {
 
@@ -72,7 +73,7 @@ Result<std::string> bytes_of(const report::SpotList& list, Format format) {
 }
 
 report::SpotList make_list(const Session& session, const Record& record, const DatedRecord& dated,
-                           const Provenance& provenance) {
+                           const std::vector<Scan>& scans, const Provenance& provenance) {
   report::SpotList list{.site = session.site.code,
                         .title = session.site.title,
                         .record = provenance.inputs.front(),
@@ -80,7 +81,7 @@ report::SpotList make_list(const Session& session, const Record& record, const D
   list.lines = static_cast<std::int64_t>(record.lines.size());
   list.unchecked = std::count_if(record.lines.begin(), record.lines.end(),
                                  [](const RecordLine& line) { return line.checked_by.empty(); });
-  list.rows = spot_list_rows(record, dated);
+  list.rows = spot_list_rows(record, dated, scans);
   for (const stratigraphy::Loop& loop : dated.loops) list.warnings.push_back(loop_sentence(loop));
   for (const stratigraphy::Stopped& stop : dated.stopped) {
     if (!stop.year) continue;
@@ -97,10 +98,11 @@ Result<SpotDatesResponse> write_spot_dates(const SpotDatesRequest& request, Envi
   SHERD_TRY(const Format format, format_of(request.out));
   SHERD_TRY(Session session, open_session(environment, request.store, request.site));
   SHERD_TRY(const Record record, load_record(session));
+  SHERD_TRY(const Table scans, session.store->read({session.site.code, Kind::scans, {}, {}}));
   SHERD_TRY(const DatedRecord dated, date_record(record, {}, progress));
   SpotDatesResponse response;
   SHERD_TRY(response.provenance, session.provenance(environment));
-  report::SpotList list = make_list(session, record, dated, response.provenance);
+  report::SpotList list = make_list(session, record, dated, rows_from<Scan>(scans), response.provenance);
   SHERD_TRY(const std::int64_t last, newest_issue(session, kKind));
   SHERD_CHECK(compare_with_last(session, last, list));
   if (request.issue) list.issue = last + 1;

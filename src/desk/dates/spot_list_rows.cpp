@@ -77,6 +77,29 @@ SpotListRow row_of(const Record& record, const DatedContext& context) {
   return row;
 }
 
+/// Of a context that was looked through and not yet recorded.
+SpotListRow row_of(const Context& sheet, const Scan& scan) {
+  SpotListRow row;
+  row.context = sheet.context;
+  if (sheet.deposit) row.deposit = replace_all(std::string(word(*sheet.deposit)), "_", "-");
+  row.phase = sheet.phase;
+  if (scan.count) row.sherds = std::to_string(*scan.count);
+  if (scan.weight) row.weight_g = format_scaled(scan.weight->mg, Weight::kDecimals);
+  const YearRange own{sheet.my_earliest, sheet.my_latest};
+  if (!own.empty()) row.own_date = range_text(own);
+  row.own_reason = sheet.my_reason;
+  row.confidence = sheet.my_confidence;
+  const YearRange years{scan.earliest, scan.latest};
+  if (!years.empty()) row.spot = range_text(years) + " (scan)";
+  std::vector<std::string> notes{"scanned, not recorded"};
+  if (!scan.wares.empty()) notes.push_back(scan.wares);
+  if (scan.amount) notes.push_back("amount " + std::string(word(*scan.amount)));
+  row.notes = join(notes, "; ");
+  row.comment = scan.comment.empty() ? sheet.notes : scan.comment;
+  row.status = "provisional";
+  return row;
+}
+
 std::map<std::string, const SpotListRow*> by_context(const std::vector<SpotListRow>& rows) {
   std::map<std::string, const SpotListRow*> out;
   for (const SpotListRow& row : rows) out[row.context] = &row;
@@ -95,10 +118,18 @@ struct FromCells {
 
 }  // namespace
 
-std::vector<SpotListRow> spot_list_rows(const Record& record, const DatedRecord& dated) {
+std::vector<SpotListRow> spot_list_rows(const Record& record, const DatedRecord& dated,
+                                        const std::vector<Scan>& scans) {
+  std::map<std::string_view, const Scan*> scanned;
+  for (const Scan& scan : scans) scanned[scan.context] = &scan;
   std::vector<SpotListRow> rows;
   for (const DatedContext& context : dated.contexts) {
-    if (!context.lines.empty()) rows.push_back(row_of(record, context));
+    const auto scan = scanned.find(context.context->context);
+    if (!context.lines.empty()) {
+      rows.push_back(row_of(record, context));
+    } else if (scan != scanned.end()) {
+      rows.push_back(row_of(*context.context, *scan->second));
+    }
   }
   return rows;
 }

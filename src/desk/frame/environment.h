@@ -6,6 +6,7 @@
 #include <string_view>
 #include <vector>
 
+#include "base/child_process.h"
 #include "base/result.h"
 #include "store/store.h"
 
@@ -34,6 +35,7 @@ struct Environment {
   std::function<std::string()> now;      ///< ISO 8601 UTC
   std::function<std::string()> new_uid;  ///< 32 random hexadecimal digits
   Files* files = nullptr;
+  ChildProcess* processes = nullptr;
   std::function<Result<std::unique_ptr<Store>>(const std::string&)> create_store;
   std::function<Result<std::unique_ptr<Store>>(const std::string&)> open_store;
   std::function<Result<void>(const std::string& file, const std::string& address)> restore_store;

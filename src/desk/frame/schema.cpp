@@ -4,6 +4,7 @@
 #include "base/text.h"
 #include "desk/frame/job.h"
 #include "desk/frame/schema_shape.h"
+#include "desk/recording/keep_file.h"
 #include "desk/use_cases.h"
 
 namespace sherd::desk {
@@ -81,6 +82,7 @@ Schema whole_schema() {
     schema.operations.push_back(std::move(operation));
   });
   shape_of<JobState>(schema.definitions);
+  shape_of<FileResponse>(schema.definitions);
   return schema;
 }
 

@@ -265,6 +265,46 @@ void job_paths(Document& document) {
   });
 }
 
+void bytes_content(Document& document, std::string_view type) {
+  document.object("content", [&] {
+    document.object(type, [&] {
+      document.object("schema", [&] {
+        document.text("type", "string");
+        document.text("format", "binary");
+      });
+    });
+  });
+}
+
+void file_path(Document& document) {
+  document.object("/api/files", [&] {
+    document.object("post", [&] {
+      document.text("operationId", "keepFile");
+      document.text("summary", "keeps a picture: PNG, JPEG or WebP, by its bytes");
+      document.object("requestBody", [&] {
+        document.flag("required", true);
+        bytes_content(document, "application/octet-stream");
+      });
+      document.object("responses", [&] {
+        answer(document, "200", "the document that holds it", "FileResponse");
+        answer(document, "default", "what is wrong, and the way out", {});
+      });
+    });
+    document.object("get", [&] {
+      document.text("operationId", "file");
+      document.text("summary", "the bytes of a picture");
+      document.list("parameters", [&] { parameter(document, "query", {"name", {}, "the document", true}); });
+      document.object("responses", [&] {
+        document.object("200", [&] {
+          document.text("description", "the picture");
+          bytes_content(document, "image/*");
+        });
+        answer(document, "default", "what is wrong, and the way out", {});
+      });
+    });
+  });
+}
+
 void job_request(Document& document, const Schema& schema) {
   Shape names{.kind = Shape::Kind::word};
   for (const Operation& operation : schema.operations) {
@@ -304,6 +344,7 @@ std::string openapi(const std::string& version) {
                         [&] { operation_text(document, operation, *definitions.at(operation.request)); });
       }
       job_paths(document);
+      file_path(document);
     });
     document.object("components", [&] {
       document.object("schemas", [&] {

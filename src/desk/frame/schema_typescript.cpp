@@ -85,6 +85,27 @@ export async function call<T>(method: string, path: string, body?: object, optio
 }
 )";
 
+constexpr std::string_view kFiles = R"(
+/** Keeps a picture: PNG, JPEG or WebP, by its bytes. The answer names the document for a row of pictures. */
+export async function keepFile(picture: Blob, options: CallOptions = {}): Promise<FileResponse> {
+  const answer = await fetch("/api/files", {
+    method: "POST",
+    credentials: "same-origin",
+    headers: { "Content-Type": "application/octet-stream" },
+    body: picture,
+    ...(options.signal === undefined ? {} : { signal: options.signal }),
+  });
+  const document = (await answer.json().catch(() => null)) as FileResponse | null;
+  if (!answer.ok || document === null) throw new ApiError(answer.status, document?.errors ?? [], document);
+  return document;
+}
+
+/** The address of a picture that was kept. */
+export function fileAddress(name: string): string {
+  return `/api/files?name=${encodeURIComponent(name)}`;
+}
+)";
+
 constexpr std::string_view kJobs = R"(
 /** Starts a use case beside the requests; its events tell how far it is. */
 export function startJob<U extends UseCaseName>(
@@ -187,7 +208,7 @@ std::string function_text(const Operation& operation, const Definition& request)
 
 std::string typescript() {
   const Schema schema = whole_schema();
-  std::set<std::string> responses{"JobState"};
+  std::set<std::string> responses{"JobState", "FileResponse"};
   for (const Operation& operation : schema.operations) {
     responses.insert(operation.response);
   }
@@ -209,7 +230,7 @@ std::string typescript() {
   }
   out += "}\n\nexport type UseCaseName = keyof UseCases;\n";
   out += kCalls;
-  return out + functions + std::string(kJobs);
+  return out + functions + std::string(kFiles) + std::string(kJobs);
 }
 
 }  // namespace sherd::desk

@@ -82,7 +82,7 @@ Result<bool> KeptLines::catch_up(const Session& session, Site& site, std::int64_
       records.insert(difference.id);
       if (difference.column == "record") records.insert(difference.was);
     }
-    site.in_short.authors[change.seq] = {change.who, change.at};
+    site.in_short.authors[change.seq] = {change.who, change.at, change.command};
   }
   for (const std::string& record : records) SHERD_CHECK(read_again(session, site, record));
   site.seq = changes.empty() ? newest : changes.back().seq;
@@ -104,7 +104,7 @@ Result<void> KeptLines::follow(const Session& session, Site& site) {
   }
   site.in_short.authors.clear();
   SHERD_TRY(const auto changes, session.store->changes(0));
-  for (const Change& change : changes) site.in_short.authors[change.seq] = {change.who, change.at};
+  for (const Change& change : changes) site.in_short.authors[change.seq] = {change.who, change.at, change.command};
   SHERD_CHECK(rebuild(session, site));
   site.seq = seq;
   site.uid = newest ? newest->uid : std::string{};

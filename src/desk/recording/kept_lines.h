@@ -27,9 +27,9 @@ struct LineDigest {
   std::string words;  ///< the searched columns in small letters, each ended by a line break
 };
 
-/// Who did a change, and when.
+/// Who did a change, when, and what it was called.
 struct ChangeAuthor {
-  std::string who, at;
+  std::string who, at, command;
 };
 
 /// The lines of one site in short, and the authors of its changes, as of one change.

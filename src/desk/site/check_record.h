@@ -53,11 +53,12 @@ struct Finding {
 };
 
 struct CheckRequest {
-  std::string store, site;
+  std::string store, context, site;
 
   template <class V>
   static void fields(V& v) {
     v.field("store", &CheckRequest::store, argument("the store"));
+    v.field("context", &CheckRequest::context, option("this context only: what can be told from its own lines"));
     v.field("site", &CheckRequest::site, option("the site, where the store holds several"));
   }
 };
@@ -75,7 +76,8 @@ struct CheckResponse : Reply {
   }
 };
 
-/// The consistency of the whole record; errors first. A finding that is an error makes the response not ok.
+/// The consistency of the whole record, or of one context as far as its own rows tell; errors first. A finding that is
+/// an error makes the response not ok.
 Result<CheckResponse> check_record(const CheckRequest& request, Environment& environment, Progress& progress);
 
 }  // namespace sherd::desk

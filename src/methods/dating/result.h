@@ -47,6 +47,7 @@ struct LineDate {
   std::vector<std::string>
       conflicts;        ///< equally specific rows that differ, each as in `because`; the range is their hull
   YearRange full = {};  ///< years of full production, as far as the row that gave the date says them
+  DateBasis basis = DateBasis::made;  ///< of that row
 
   bool dated() const { return earliest || latest; }
   YearRange range() const { return {earliest, latest}; }

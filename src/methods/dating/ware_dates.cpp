@@ -52,6 +52,7 @@ WareDates::WareDates(std::vector<WareDate> rows, const std::vector<Fabric>& fabr
     own.fabric = fabric.fabric;
     own.earliest = fabric.earliest;
     own.latest = fabric.latest;
+    own.basis = fabric.basis;
     own.reference = fabric.reference;
     add(std::move(own));
   }
@@ -61,6 +62,7 @@ WareDates::WareDates(std::vector<WareDate> rows, const std::vector<Fabric>& fabr
     own.form = form.form;
     own.earliest = form.earliest;
     own.latest = form.latest;
+    own.basis = form.basis;
     own.reference = form.reference;
     form_.emplace(form.form, std::move(own));
   }
@@ -112,6 +114,7 @@ LineDate WareDates::find(const WareKeys& keys) const {
   out.latest = best.front()->latest;
   out.because = row_text(*best.front(), keys.fabric);
   out.full = {best.front()->full_from, best.front()->full_to};
+  out.basis = best.front()->basis.value_or(DateBasis::made);
   const bool differ = std::any_of(best.begin(), best.end(), [&](const WareDate* row) {
     return row->earliest != out.earliest || row->latest != out.latest;
   });
@@ -128,7 +131,12 @@ LineDate WareDates::find(const WareKeys& keys) const {
 
 LineDate WareDates::date_line(const RecordLine& line, std::string_view region) const {
   if (line.earliest || line.latest) {
-    LineDate out{.earliest = line.earliest, .latest = line.latest, .because = {}, .conflicts = {}, .full = {}};
+    LineDate out{.earliest = line.earliest,
+                 .latest = line.latest,
+                 .because = {},
+                 .conflicts = {},
+                 .full = {},
+                 .basis = DateBasis::made};
     out.because = "the line's own date: " + range_text(out.range());
     return out;
   }

@@ -37,7 +37,7 @@ class Run {
 
   Result<Drawing> run() {
     expected_ = static_cast<double>(settings_.warm_up + 2 * settings_.least_draws);
-    if (!advance(settings_.warm_up, false)) return stopped();
+    if (!warm_up()) return stopped();
     for (std::int64_t goal = std::clamp<std::int64_t>(settings_.least_draws, 20, most_);;) {
       if (!draw_to(goal) || !examine()) return stopped();
       out_.converged = out_.worst_rhat < settings_.most_rhat && out_.least_effective >= settings_.least_effective;
@@ -59,8 +59,24 @@ class Run {
     return go_on_(std::min(0.99, done / expected_));
   }
 
-  /// So many sweeps of every chain.
-  bool advance(std::int64_t sweeps, bool keep) {
+  /// At first the stretches may have any length, so that everything finds its place; then their weight comes in by and
+  /// by. Begun with it, all dates would stay in one year: a stretch of length 0 has by far the greatest weight.
+  bool warm_up() {
+    const std::int64_t sweeps = settings_.warm_up;
+    return in_parallel(
+        samplers_.size(), threads_,
+        [&](std::size_t c, const std::atomic<bool>& stop) {
+          for (std::int64_t i = 0; i < sweeps && !stop; ++i) {
+            const double power = 2 * static_cast<double>(i) / static_cast<double>(sweeps) - 0.5;
+            samplers_[c].sweep(std::clamp(power, 0.0, 1.0));
+            ++sweeps_;
+          }
+        },
+        [&] { return tell(); });
+  }
+
+  /// So many sweeps of every chain, one of `every` kept.
+  bool advance(std::int64_t sweeps) {
     return in_parallel(
         samplers_.size(), threads_,
         [&](std::size_t c, const std::atomic<bool>& stop) {
@@ -68,7 +84,7 @@ class Run {
           for (std::int64_t i = 0; i < sweeps && !stop; ++i) {
             sampler.sweep();
             ++sweeps_;
-            if (keep && (out_.drawn + i + 1) % out_.every == 0)
+            if ((out_.drawn + i + 1) % out_.every == 0)
               out_.draws.add(c, sampler.completed(), sampler.began(), sampler.boundary());
           }
         },
@@ -79,7 +95,7 @@ class Run {
     while (out_.drawn < goal) {
       const auto room = static_cast<std::int64_t>(kept_ - out_.draws.kept_of_chain()) * out_.every;
       const std::int64_t sweeps = std::min(goal - out_.drawn, std::max(room, out_.every));
-      if (!advance(sweeps, true)) return false;
+      if (!advance(sweeps)) return false;
       out_.drawn += sweeps;
       if (out_.draws.kept_of_chain() < kept_) continue;
       out_.draws.thin();

@@ -85,7 +85,7 @@ ContextEvidence::ContextEvidence(const DateGroups& groups, Belief belief, Years 
   for (const DateGroup& group : groups.groups) {
     Curves curves;
     for (const std::int64_t duration : belief_.durations) curves.own.push_back(own(group, duration));
-    const std::vector<double> broke = together(group);
+    const std::vector<double> broke = own(group, 0);  // all its vessels in the same year
     curves.residual = residual(broke);
     curves.intrusive = intrusive(broke, group.vessels);
     const std::vector<double> never(years.size(), kNever);
@@ -111,12 +111,18 @@ void ContextEvidence::set_nodes(std::size_t count) {
   }
   for (std::size_t j = 0; j < count; ++j) weight_[j] /= sum;
   for (std::size_t g = 0; g < curves_.size(); ++g) set_priors(groups_.groups[g], curves_[g]);
-  for (std::size_t j = 0; j < count; ++j) {
+  all_ = mix_without(kNone);
+}
+
+ContextEvidence::Mix ContextEvidence::mix_without(std::size_t group) const {
+  Mix out{group};
+  for (std::size_t j = 0; j < nodes_; ++j) {
     double none = 1;
-    for (const Curves& curves : curves_) none *= 1 - curves.x[j];
-    some_own_[j] = weight_[j] * (1 - belief_.none_own) / (1 - none);
-    none_[j] = weight_[j] * belief_.none_own / none;
+    for (std::size_t g = 0; g < curves_.size(); ++g) none *= g == group ? 1 : 1 - curves_[g].x[j];
+    out.some_own[j] = weight_[j] * (1 - belief_.none_own) / (1 - none);
+    out.none[j] = weight_[j] * belief_.none_own / none;
   }
+  return out;
 }
 
 void ContextEvidence::set_priors(const DateGroup& group, Curves& curves) const {
@@ -149,9 +155,6 @@ std::vector<double> ContextEvidence::own(const DateGroup& group, std::int64_t du
   }
   return out;
 }
-
-/// log of the chance that all vessels of the group broke in the same year.
-std::vector<double> ContextEvidence::together(const DateGroup& group) const { return own(group, 0); }
 
 std::vector<double> ContextEvidence::residual(const std::vector<double>& broke) const {
   const double q = settings_.recent_mean / (1 + settings_.recent_mean);
@@ -200,10 +203,11 @@ void ContextEvidence::sources(std::size_t t, std::vector<Source>& out) const {
 }
 
 /// False where the groups cannot all be explained.
-bool ContextEvidence::set(std::size_t t, std::size_t s, Work& work) const {
+bool ContextEvidence::set(std::size_t t, std::size_t s, const Mix& mix, Work& work) const {
   work.scales = 0;
   work.none.fill(1);
   for (std::size_t g = 0; g < curves_.size(); ++g) {
+    if (g == mix.skip) continue;
     const Curves& curves = curves_[g];
     double scale = std::max(curves.residual[s], curves.intrusive[t]);
     for (const auto& own : curves.own) scale = std::max(scale, own[t]);
@@ -223,10 +227,11 @@ bool ContextEvidence::set(std::size_t t, std::size_t s, Work& work) const {
 }
 
 /// F of the specification, without the scales that were taken out.
-double ContextEvidence::value(std::size_t d, const Work& work) const {
+double ContextEvidence::value(std::size_t d, const Mix& mix, const Work& work) const {
   Nodes all;
   all.fill(1);
   for (std::size_t g = 0; g < curves_.size(); ++g) {
+    if (g == mix.skip) continue;
     const double a = work.own[g][d];
     const Nodes& x = curves_[g].x;
     const Nodes& base = work.base[g];
@@ -234,28 +239,45 @@ double ContextEvidence::value(std::size_t d, const Work& work) const {
   }
   const Nodes& none = work.none;
   double sum = 0;
-  for (std::size_t j = 0; j < nodes_; ++j) sum += some_own_[j] * std::max(0.0, all[j] - none[j]) + none_[j] * none[j];
+  for (std::size_t j = 0; j < nodes_; ++j)
+    sum += mix.some_own[j] * std::max(0.0, all[j] - none[j]) + mix.none[j] * none[j];
   return sum;
 }
 
-Cells ContextEvidence::log_like() const {
+Cells ContextEvidence::log_like_without(std::size_t group) const {
+  constexpr std::size_t kStep = 10;
+  return log_like(mix_without(group), kStep);
+}
+
+Cells ContextEvidence::log_like(const Mix& mix, std::size_t step) const {
   Cells out(belief_.durations.size(), std::vector<double>(years_.size(), kNever));
-  if (curves_.empty()) {
+  const std::size_t left = curves_.size() - (mix.skip < curves_.size() ? 1 : 0);
+  if (left == 0) {
     for (std::size_t d = 0; d < out.size(); ++d) std::ranges::fill(out[d], std::log(belief_.weights[d]));
     return out;
   }
   Work work(curves_.size(), belief_.durations.size());
   std::vector<Source> from;
-  for (std::size_t t = 0; t < years_.size(); ++t) {
+  std::size_t before = 0;
+  for (std::size_t t = 0; t < years_.size();
+       t = t + 1 == years_.size() ? t + 1 : std::min(t + step, years_.size() - 1)) {
     sources(t, from);
     for (const auto& [s, log_weight] : from) {
-      if (!set(t, s, work)) continue;
+      if (!set(t, s, mix, work)) continue;
       for (std::size_t d = 0; d < out.size(); ++d) {
-        const double f = value(d, work);
+        const double f = value(d, mix, work);
         if (f > 0) out[d][t] = log_add(out[d][t], log_weight + work.scales + std::log(f));
       }
     }
-    for (std::size_t d = 0; d < out.size(); ++d) out[d][t] += std::log(belief_.weights[d]);
+    for (std::size_t d = 0; d < out.size(); ++d) {
+      out[d][t] += std::log(belief_.weights[d]);
+      for (std::size_t between = before + 1; between < t; ++between) {
+        const double share = static_cast<double>(between - before) / static_cast<double>(t - before);
+        out[d][between] =
+            out[d][before] == kNever || out[d][t] == kNever ? kNever : (1 - share) * out[d][before] + share * out[d][t];
+      }
+    }
+    before = t;
   }
   return out;
 }

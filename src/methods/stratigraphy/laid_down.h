@@ -28,7 +28,6 @@ using Cells = std::vector<std::vector<double>>;
 struct GroupRole {
   double own = 0, residual = 0, intrusive = 0;
   std::vector<double> kept_long;  ///< of the own vessels of each kind, the part that was old when discarded
-  std::vector<double> without;    ///< [year completed]: the chance of each year without the group
 };
 
 /// The evidence of one context's pottery for when it was laid down. Formulas: docs/methods/stratigraphy.md. The groups
@@ -39,10 +38,13 @@ class ContextEvidence {
 
   /// Natural logarithm of the likelihood, weights of the durations included; -infinity where impossible. A duration
   /// may reach back before the window.
-  Cells log_like() const;
+  Cells log_like() const { return log_like(all_, 1); }
+  /// The same without one group, worked out every ten years and interpolated between.
+  Cells log_like_without(std::size_t group) const;
 
-  /// `chances`: of each cell, not necessarily summing to 1. `without` is left empty unless asked for.
-  std::vector<GroupRole> roles(const Cells& chances, bool without) const;
+  /// `chances`: of each cell, not necessarily summing to 1. The shares are means over a fixed number of cells that
+  /// stand for equal parts of the chances.
+  std::vector<GroupRole> roles(const Cells& chances) const;
 
  private:
   static constexpr std::size_t kMostNodes = 64;
@@ -71,20 +73,27 @@ class ContextEvidence {
     Nodes none{};       ///< product of base: no group is of the context's own time
   };
   struct Tally;
+  /// Which groups are looked at, with the weights of (all - none) and of none at each residual share tried, the
+  /// integral's own among them.
+  struct Mix {
+    std::size_t skip;
+    Nodes some_own{}, none{};
+  };
+
+  static constexpr std::size_t kNone = static_cast<std::size_t>(-1);
 
   void set_nodes(std::size_t count);
   void set_priors(const DateGroup& group, Curves& curves) const;
+  Mix mix_without(std::size_t group) const;
   double broke(std::size_t kind, std::size_t t, std::int64_t duration) const;
   std::vector<double> own(const DateGroup& group, std::int64_t duration) const;
-  std::vector<double> together(const DateGroup& group) const;
   std::vector<double> residual(const std::vector<double>& broke) const;
   std::vector<double> intrusive(const std::vector<double>& broke, std::int64_t vessels) const;
   void sources(std::size_t t, std::vector<Source>& out) const;
-  bool set(std::size_t t, std::size_t s, Work& work) const;
-  double value(std::size_t d, const Work& work) const;
+  bool set(std::size_t t, std::size_t s, const Mix& mix, Work& work) const;
+  double value(std::size_t d, const Mix& mix, const Work& work) const;
+  Cells log_like(const Mix& mix, std::size_t step) const;
   void add_source(std::size_t d, double log_weight, const Work& work, Tally& tally) const;
-  void add_without(std::size_t g, double log_weight, const Work& work, Tally& tally, const Nodes& all,
-                   const Nodes& none) const;
   double kept_share(std::size_t kind, std::size_t t, std::int64_t duration) const;
 
   const DateGroups& groups_;
@@ -92,9 +101,9 @@ class ContextEvidence {
   Years years_;
   SequenceSettings settings_;
   std::size_t nodes_ = 0;
-  Nodes share_{}, weight_{};   ///< residual shares tried, with weights that sum to 1
-  Nodes some_own_{}, none_{};  ///< weights of (all - none) and of none, with the integral's
-  std::vector<Sums> sums_;     ///< of each kind
+  Nodes share_{}, weight_{};  ///< residual shares tried, with weights that sum to 1
+  Mix all_{kNone};
+  std::vector<Sums> sums_;  ///< of each kind
   std::vector<std::vector<double>> log_broke_;
   std::vector<Curves> curves_;
 };

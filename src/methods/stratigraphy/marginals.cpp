@@ -12,6 +12,9 @@ namespace {
 /// Below this share of its whole likelihood a range is summed up term by term, since differences of sums lose digits.
 constexpr double kSmall = 1e-6;
 
+/// What is left of a difference that should be 0.
+constexpr double kLostDigits = 1e-11;
+
 /// Adds up a unit's distributions within changing limits.
 class Mixture {
  public:
@@ -53,9 +56,11 @@ class Mixture {
     double sum = 0;
     for (std::size_t d = 0; d < direct_.size(); ++d) {
       double height = 0;
+      double highest = 0;
       for (std::size_t t = 0; t < years_; ++t) {
         height += steps_[d][t];
-        direct_[d][t] += table_.like[d][t] * std::max(0.0, height);
+        highest = std::max(highest, height);
+        if (height > kLostDigits * highest) direct_[d][t] += table_.like[d][t] * height;
         sum += direct_[d][t];
       }
     }

@@ -15,8 +15,11 @@ namespace sherd::stratigraphy {
 /// 0, the greatest value is 1. Which limits it has, is in the table: impossible states are 0.
 struct Table {
   std::vector<std::int64_t> durations;
-  std::vector<std::vector<double>> like;  ///< [duration][year completed]
+  std::vector<std::vector<double>> like;       ///< [duration][year completed]
+  std::vector<std::vector<double>> sums = {};  ///< [duration][i]: of `like` before year i; see add_sums
 };
+/// Fills `sums`, which drawing needs.
+void add_sums(Table& table);
 
 /// A stretch of time [alpha, beta] that holds its units from beginning to completion.
 struct Stretch {

@@ -38,8 +38,9 @@ struct Solved {
   std::vector<Chances> marginals;
 };
 /// By drawing, even where it could be solved exactly.
-inline Solved solve_by_drawing(const Problem& problem, SequenceSettings settings) {
+inline Solved solve_by_drawing(Problem problem, const SequenceSettings& settings) {
   Solved out;
+  for (Table& table : problem.tables) add_sums(table);
   out.boundaries = boundaries_of(problem);
   const Schedule earliest = earliest_schedule(problem, out.boundaries).value();
   out.drawing =

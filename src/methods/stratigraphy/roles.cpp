@@ -9,23 +9,36 @@ namespace sherd::stratigraphy {
 namespace {
 
 constexpr double kNever = -std::numeric_limits<double>::infinity();
-constexpr double kTooRare = 1e-6;  // cells rarer than this, against the commonest, are left out of the shares
+constexpr std::size_t kLooked = 128;  // cells, each for the same part of the chances
 
-double log_add(double a, double b) {
-  if (a < b) std::swap(a, b);
-  return b == kNever ? a : a + std::log1p(std::exp(b - a));
+/// The cells at the middles of so many equal parts of the chances, duration by duration: [place of duration, year].
+std::vector<std::pair<std::size_t, std::size_t>> representative(const Cells& chances) {
+  double whole = 0;
+  for (const auto& row : chances) {
+    for (const double chance : row) whole += chance;
+  }
+  std::vector<std::pair<std::size_t, std::size_t>> out;
+  double sum = 0;
+  for (std::size_t d = 0; d < chances.size(); ++d) {
+    for (std::size_t t = 0; t < chances[d].size(); ++t) {
+      sum += chances[d][t];
+      while (out.size() < kLooked &&
+             sum * static_cast<double>(kLooked) > (static_cast<double>(out.size()) + 0.5) * whole)
+        out.emplace_back(d, t);
+    }
+  }
+  return out;
 }
 
 }  // namespace
 
 /// Sums over the sources of one cell, relative to the greatest weight so far.
 struct ContextEvidence::Tally {
-  explicit Tally(std::size_t groups) : own(groups), residual(groups), intrusive(groups), without(groups), all(groups) {}
+  explicit Tally(std::size_t groups) : own(groups), residual(groups), intrusive(groups), all(groups) {}
 
   void clear() {
     reference = kNever;
     for (auto* sums : {&own, &residual, &intrusive}) std::ranges::fill(*sums, 0.0);
-    std::ranges::fill(without, kNever);
   }
   /// The factor of a term of this weight.
   double factor(double log_weight) {
@@ -41,9 +54,7 @@ struct ContextEvidence::Tally {
 
   double reference = kNever;
   std::vector<double> own, residual, intrusive;
-  std::vector<double> without;  ///< logarithms of the likelihood without the group
-  std::vector<Nodes> all;       ///< room for x A + y B + e I
-  bool wants_without = false;
+  std::vector<Nodes> all;  ///< room for x A + y B + e I
 };
 
 void ContextEvidence::add_source(std::size_t d, double log_weight, const Work& work, Tally& tally) const {
@@ -65,25 +76,12 @@ void ContextEvidence::add_source(std::size_t d, double log_weight, const Work& w
       }
     }
     for (std::size_t j = 0; j < nodes_; ++j) {
-      const double other = some_own_[j] * std::max(0.0, all[j] - none[j]) + none_[j] * none[j];
-      tally.own[g] += factor * some_own_[j] * curves_[g].x[j] * work.own[g][d] * all[j];
+      const double other = all_.some_own[j] * std::max(0.0, all[j] - none[j]) + all_.none[j] * none[j];
+      tally.own[g] += factor * all_.some_own[j] * curves_[g].x[j] * work.own[g][d] * all[j];
       tally.residual[g] += factor * curves_[g].y[j] * work.residual[g] * other;
       tally.intrusive[g] += factor * work.intrusive[g] * other;
     }
-    if (tally.wants_without) add_without(g, log_weight, work, tally, all, none);
   }
-}
-
-void ContextEvidence::add_without(std::size_t g, double log_weight, const Work& work, Tally& tally, const Nodes& all,
-                                  const Nodes& none) const {
-  double sum = curves_.size() == 1 ? 1 : 0;
-  for (std::size_t j = 0; j < nodes_ && curves_.size() > 1; ++j) {
-    double prior = 1;
-    for (std::size_t h = 0; h < curves_.size(); ++h) prior *= h == g ? 1 : 1 - curves_[h].x[j];
-    sum += weight_[j] * ((1 - belief_.none_own) * std::max(0.0, all[j] - none[j]) / (1 - prior) +
-                         belief_.none_own * none[j] / prior);
-  }
-  if (sum > 0) tally.without[g] = log_add(tally.without[g], log_weight + work.scales - work.scale[g] + std::log(sum));
 }
 
 /// Of the chance that a vessel of the kind broke while the context was open, the part of the long-kept ones.
@@ -95,54 +93,36 @@ double ContextEvidence::kept_share(std::size_t kind, std::size_t t, std::int64_t
   return all > 0 ? std::clamp(kept / all, 0.0, 1.0) : 0;
 }
 
-std::vector<GroupRole> ContextEvidence::roles(const Cells& chances, bool without) const {
+std::vector<GroupRole> ContextEvidence::roles(const Cells& chances) const {
   std::vector<GroupRole> out(curves_.size());
   if (curves_.empty()) return out;
-  double most = 0;
-  for (const auto& row : chances) most = std::max(most, *std::ranges::max_element(row));
+  for (std::size_t g = 0; g < out.size(); ++g) out[g].kept_long.assign(groups_.groups[g].kinds.size(), 0);
   Work work(curves_.size(), belief_.durations.size());
   Tally tally(curves_.size());
-  tally.wants_without = without;
   std::vector<Source> from;
-  std::vector<std::vector<double>> log_without(out.size(), std::vector<double>(years_.size(), kNever));
-  double sum = 0;
-  for (std::size_t g = 0; g < out.size(); ++g) out[g].kept_long.assign(groups_.groups[g].kinds.size(), 0);
-  for (std::size_t d = 0; d < chances.size(); ++d) {
-    for (std::size_t t = 0; t < years_.size(); ++t) {
-      const double chance = chances[d][t];
-      if (chance <= kTooRare * most) continue;
-      tally.clear();
-      sources(t, from);
-      for (const auto& [s, log_weight] : from) {
-        if (set(t, s, work)) add_source(d, log_weight, work, tally);
-      }
-      const double total = tally.total();
-      if (!(total > 0)) continue;
-      sum += chance;
-      for (std::size_t g = 0; g < out.size(); ++g) {
-        GroupRole& role = out[g];
-        const double own = chance * tally.own[g] / total;
-        role.own += own;
-        role.residual += chance * tally.residual[g] / total;
-        role.intrusive += chance * tally.intrusive[g] / total;
-        for (std::size_t k = 0; k < role.kept_long.size() && own > 0; ++k)
-          role.kept_long[k] += own * kept_share(groups_.groups[g].kinds[k], t, belief_.durations[d]);
-        if (without)
-          log_without[g][t] =
-              log_add(log_without[g][t], std::log(chance) + tally.without[g] - tally.reference - std::log(total));
-      }
+  double looked = 0;
+  for (const auto& [d, t] : representative(chances)) {
+    tally.clear();
+    sources(t, from);
+    for (const auto& [s, log_weight] : from) {
+      if (set(t, s, all_, work)) add_source(d, log_weight, work, tally);
+    }
+    const double total = tally.total();
+    if (!(total > 0)) continue;
+    ++looked;
+    for (std::size_t g = 0; g < out.size(); ++g) {
+      GroupRole& role = out[g];
+      const double own = tally.own[g] / total;
+      role.own += own;
+      role.residual += tally.residual[g] / total;
+      role.intrusive += tally.intrusive[g] / total;
+      for (std::size_t k = 0; k < role.kept_long.size() && own > 0; ++k)
+        role.kept_long[k] += own * kept_share(groups_.groups[g].kinds[k], t, belief_.durations[d]);
     }
   }
-  for (std::size_t g = 0; g < out.size() && sum > 0; ++g) {
-    GroupRole& role = out[g];
+  for (GroupRole& role : out) {
     for (double& kept : role.kept_long) kept = role.own > 0 ? kept / role.own : 0;
-    for (double* share : {&role.own, &role.residual, &role.intrusive}) *share /= sum;
-    if (!without) continue;
-    const double highest = *std::ranges::max_element(log_without[g]);
-    double all = 0;
-    for (double& value : log_without[g]) all += value = highest == kNever ? 0 : std::exp(value - highest);
-    for (double& value : log_without[g]) value = all > 0 ? value / all : 0;
-    role.without = std::move(log_without[g]);
+    for (double* share : {&role.own, &role.residual, &role.intrusive}) *share = looked > 0 ? *share / looked : 0;
   }
   return out;
 }

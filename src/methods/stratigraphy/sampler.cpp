@@ -1,9 +1,11 @@
 #include "methods/stratigraphy/sampler.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <limits>
 #include <numeric>
+#include <tuple>
 
 #include "methods/stratigraphy/chain_filter.h"
 
@@ -48,6 +50,24 @@ class Products {
   std::vector<double> logs_, running_;
 };
 
+/// The likelihood of the states of one duration that begin in `from` or later and are complete in `to` or earlier.
+double mass(const Table& table, std::size_t d, std::int32_t from, std::int32_t to) {
+  const auto begin = static_cast<std::size_t>(from + table.durations[d]);
+  const auto end = static_cast<std::size_t>(std::max(0, to + 1));
+  if (begin >= end) return 0;
+  const double sum = table.sums[d][end] - table.sums[d][begin];
+  // A difference that has lost its digits is summed up anew.
+  if (sum > 1e-9 * table.sums[d][end]) return sum;
+  return std::accumulate(table.like[d].begin() + static_cast<std::ptrdiff_t>(begin),
+                         table.like[d].begin() + static_cast<std::ptrdiff_t>(end), 0.0);
+}
+
+double mass(const Link& link) {
+  double sum = 0;
+  for (std::size_t d = 0; d < link.table->durations.size(); ++d) sum += mass(*link.table, d, link.from, link.to);
+  return sum;
+}
+
 }  // namespace
 
 class Sampler::State {
@@ -84,8 +104,9 @@ class Sampler::State {
     boundary.assign(schedule.boundary.begin(), schedule.boundary.end());
   }
 
-  void sweep() {
-    for (std::size_t k = 0; k < boundary.size(); ++k) draw_boundary(k);
+  void sweep(double power) {
+    drawn_alone_.assign(problem_.tables.size(), false);
+    for (std::size_t k = 0; k < boundary.size(); ++k) draw_boundary(k, power);
     cover();
   }
 
@@ -141,7 +162,11 @@ class Sampler::State {
       extend(problem_.below);
       std::ranges::reverse(chain_);
       extend(above_);
-      draw_chain(chain_);
+      if (chain_.size() == 1) {
+        if (!drawn_alone_[unit]) draw_alone(unit);
+      } else {
+        draw_chain(chain_);
+      }
     }
   }
 
@@ -159,7 +184,9 @@ class Sampler::State {
     }
   }
 
-  void draw_boundary(std::size_t k);
+  void draw_alone(std::uint32_t unit);
+  void draw_boundary(std::size_t k, double power);
+  std::pair<std::int32_t, std::int32_t> window(std::size_t k, std::int32_t first, std::int32_t last);
   void choose_open(const Boundary& one);
   void times_begins(std::uint32_t unit, std::size_t k, std::int32_t first, std::int32_t last);
   void times_ends(std::uint32_t unit, std::size_t k, std::int32_t first, std::int32_t last);
@@ -178,9 +205,9 @@ class Sampler::State {
   std::vector<Link> links_;
   std::vector<Drawn> drawn_;
   std::vector<std::uint32_t> order_, chain_, opened_;
-  std::vector<bool> covered_;
+  std::vector<bool> covered_, drawn_alone_;
   Products products_;
-  std::vector<double> sums_;
+  std::vector<double> masses_;
 };
 
 /// Of the units next to a boundary those that are no neighbours of each other: given everything else they are
@@ -198,43 +225,71 @@ void Sampler::State::choose_open(const Boundary& one) {
   for (const std::size_t s : one.ends) std::ranges::for_each(highest_[s], open);
 }
 
+/// Draws one unit given everything else, by its sums.
+void Sampler::State::draw_alone(std::uint32_t unit) {
+  drawn_alone_[unit] = true;
+  const Link at = link(unit, kNoUnit, kNoUnit, kNone);
+  const Table& table = *at.table;
+  masses_.clear();
+  double whole = 0;
+  for (std::size_t d = 0; d < table.durations.size(); ++d) masses_.push_back(whole += mass(table, d, at.from, at.to));
+  const double drawn = random_.uniform() * whole;
+  const auto d = static_cast<std::size_t>(std::ranges::upper_bound(masses_, drawn) - masses_.begin());
+  const double uniform = random_.uniform();
+  if (d == masses_.size()) return;
+  const auto begin = static_cast<std::size_t>(at.from + table.durations[d]);
+  const auto end = static_cast<std::size_t>(at.to) + 1;
+  const double before = table.sums[d][begin];
+  const double of_duration = table.sums[d][end] - before;
+  std::size_t t = begin;
+  if (of_duration > 1e-9 * table.sums[d][end]) {
+    const auto first = table.sums[d].begin();
+    const auto found = std::upper_bound(first + static_cast<std::ptrdiff_t>(begin) + 1,
+                                        first + static_cast<std::ptrdiff_t>(end), before + uniform * of_duration);
+    t = static_cast<std::size_t>(found - first) - 1;
+  } else {
+    double left = uniform * (masses_[d] - (d > 0 ? masses_[d - 1] : 0));
+    for (; t + 1 < end && left >= table.like[d][t]; ++t) left -= table.like[d][t];
+  }
+  if (table.like[d][t] > 0) set(unit, {static_cast<std::int32_t>(t), static_cast<std::uint32_t>(d)});
+}
+
 /// The chance that a unit begins at a boundary or later, for each year in which the boundary may lie.
 void Sampler::State::times_begins(std::uint32_t unit, std::size_t k, std::int32_t first, std::int32_t last) {
-  const Link at = link(unit, kNoUnit, kNoUnit, k);
-  const auto years = static_cast<std::size_t>(std::max(0, at.to - at.from + 1));
-  sums_.assign(years + 1, 0);  // from the end
-  for (std::size_t d = 0; d < at.table->durations.size(); ++d) {
-    const auto duration = static_cast<std::int32_t>(at.table->durations[d]);
-    for (std::int32_t b = at.from; b + duration <= at.to; ++b)
-      sums_[static_cast<std::size_t>(b - at.from)] += at.table->like[d][static_cast<std::size_t>(b + duration)];
-  }
-  for (std::size_t i = years; i-- > 0;) sums_[i] += sums_[i + 1];
-  if (!(sums_[0] > 0)) return;
-  for (std::int32_t year = std::max(first, at.from + 1); year <= last; ++year) {
-    const double sum = year > at.to ? 0 : sums_[static_cast<std::size_t>(year - at.from)];
-    products_.times(static_cast<std::size_t>(year - first), sum / sums_[0]);
+  Link at = link(unit, kNoUnit, kNoUnit, k);
+  const std::int32_t held = at.from;
+  at.from = std::max(first, held);
+  const double whole = mass(at);
+  if (!(whole > 0)) return;
+  for (std::int32_t year = at.from + 1; year <= last; ++year) {
+    at.from = year;
+    products_.times(static_cast<std::size_t>(year - first), year > at.to ? 0 : std::min(1.0, mass(at) / whole));
   }
 }
 
 /// The chance that a unit is complete at a boundary or earlier.
 void Sampler::State::times_ends(std::uint32_t unit, std::size_t k, std::int32_t first, std::int32_t last) {
-  const Link at = link(unit, kNoUnit, kNoUnit, k);
-  const auto years = static_cast<std::size_t>(std::max(0, at.to - at.from + 1));
-  sums_.assign(years, 0);
-  for (std::size_t d = 0; d < at.table->durations.size(); ++d) {
-    const auto duration = static_cast<std::int32_t>(at.table->durations[d]);
-    for (std::int32_t t = at.from + duration; t <= at.to; ++t)
-      sums_[static_cast<std::size_t>(t - at.from)] += at.table->like[d][static_cast<std::size_t>(t)];
-  }
-  for (std::size_t i = 1; i < years; ++i) sums_[i] += sums_[i - 1];
-  if (years == 0 || !(sums_.back() > 0)) return;
-  for (std::int32_t year = first; year <= std::min(last, at.to - 1); ++year) {
-    const double sum = year < at.from ? 0 : sums_[static_cast<std::size_t>(year - at.from)];
-    products_.times(static_cast<std::size_t>(year - first), sum / sums_.back());
+  Link at = link(unit, kNoUnit, kNoUnit, k);
+  at.to = std::min(last, at.to);
+  const double whole = mass(at);
+  if (!(whole > 0)) return;
+  for (std::int32_t year = at.to - 1; year >= first; --year) {
+    at.to = year;
+    products_.times(static_cast<std::size_t>(year - first), year < at.from ? 0 : std::min(1.0, mass(at) / whole));
   }
 }
 
-void Sampler::State::draw_boundary(std::size_t k) {
+/// A part of the years in which a boundary may lie, about where it stands. All years of a part draw it alike, so that
+/// drawing within it leaves the distribution as it is.
+std::pair<std::int32_t, std::int32_t> Sampler::State::window(std::size_t k, std::int32_t first, std::int32_t last) {
+  constexpr std::array<std::int32_t, 10> kWidths{16, 16, 16, 64, 64, 64, 64, 256, 256, 1 << 20};
+  const std::int32_t width = kWidths[random_.below(kWidths.size())];
+  const auto before = static_cast<std::int32_t>(random_.below(static_cast<std::uint32_t>(width)));
+  const std::int32_t begin = boundary[k] - before;
+  return {std::max(first, begin), std::min(last, begin + width - 1)};
+}
+
+void Sampler::State::draw_boundary(std::size_t k, double power) {
   const Boundary& one = boundaries_.all[k];
   if (one.begins.empty() && one.ends.empty()) return;
   choose_open(one);
@@ -250,12 +305,13 @@ void Sampler::State::draw_boundary(std::size_t k) {
     for (const std::uint32_t unit : problem_.stretches[s].units)
       first = open_[unit] ? first : std::max(first, completed[unit]);
   }
+  std::tie(first, last) = window(k, first, last);
   const auto years = static_cast<std::size_t>(last - first + 1);
   products_.start(years);
   const auto prior = [&](std::size_t s, std::size_t i, std::int32_t length) {
     const auto d = static_cast<std::size_t>(length);
     const auto n = static_cast<double>(problem_.stretches[s].units.size());
-    products_.add_log(i, -n * logs_[d + 1] - logs_[problem_.years - d]);
+    products_.add_log(i, power * (-n * logs_[d + 1] - logs_[problem_.years - d]));
   };
   for (std::size_t i = 0; i < years; ++i) {
     const std::int32_t year = first + static_cast<std::int32_t>(i);
@@ -270,7 +326,7 @@ void Sampler::State::draw_boundary(std::size_t k) {
   boundary[k] = first + static_cast<std::int32_t>(products_.draw(random_));
   for (const std::uint32_t unit : opened_) {
     open_[unit] = false;
-    draw_chain({unit});
+    draw_alone(unit);
   }
 }
 
@@ -282,7 +338,7 @@ Sampler::Sampler(const Problem& problem, const Boundaries& boundaries, const Sch
 Sampler::~Sampler() = default;
 Sampler::Sampler(Sampler&&) noexcept = default;
 
-void Sampler::sweep() { state_->sweep(); }
+void Sampler::sweep(double power) { state_->sweep(power); }
 const std::vector<std::int32_t>& Sampler::completed() const { return state_->completed; }
 const std::vector<std::int32_t>& Sampler::began() const { return state_->began; }
 const std::vector<std::int32_t>& Sampler::boundary() const { return state_->boundary; }

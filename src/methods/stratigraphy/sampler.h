@@ -12,10 +12,10 @@ namespace sherd::stratigraphy {
 /// One chain of draws of all dates together. It depends on the problem, the seed and its number alone. The problem must
 /// outlive it and may be shared by several.
 ///
-/// A sweep draws each boundary of the stretches with the units nearest to it left open, then draws the units chain by
-/// chain: the order is covered anew by random chains of directly related units, and the dates of a whole chain are
-/// drawn at once from their joint distribution given everything else (filtered forward along the chain, drawn
-/// backward).
+/// A sweep draws each boundary of the stretches with the units nearest to it left open, within a window of random width
+/// about where it stands, then draws the units chain by chain: the order is covered anew by random chains of directly
+/// related units, and the dates of a whole chain are drawn at once from their joint distribution given everything else
+/// (filtered forward along the chain, drawn backward).
 class Sampler {
  public:
   /// Even numbers start with everything as early as it can be, odd ones as late.
@@ -24,7 +24,8 @@ class Sampler {
   ~Sampler();
   Sampler(Sampler&&) noexcept;
 
-  void sweep();
+  /// `power` of the weight that stretches have by their length; 1 but in the warm-up.
+  void sweep(double power = 1);
 
   /// Years of each unit and boundary, as they stand.
   const std::vector<std::int32_t>& completed() const;

@@ -82,7 +82,7 @@ Impossible why(const Order& order, const std::vector<std::int64_t>& year, std::s
     for (const std::size_t below : order.below[at]) {
       if (!next || year[below] > year[*next]) next = below;
     }
-    if (!next) break;
+    if (!next || year[*next] == 0) break;  // what stands at the first year keeps nothing back
     at = *next;
   }
   std::ranges::reverse(out.steps);
@@ -110,6 +110,15 @@ Impossible loop_of(const Order& order, std::size_t units) {
 }
 
 }  // namespace
+
+void add_sums(Table& table) {
+  table.sums.clear();
+  for (const auto& row : table.like) {
+    std::vector<double> sums(row.size() + 1, 0);
+    for (std::size_t t = 0; t < row.size(); ++t) sums[t + 1] = sums[t] + row[t];
+    table.sums.push_back(std::move(sums));
+  }
+}
 
 std::vector<std::vector<std::uint32_t>> Problem::above() const {
   std::vector<std::vector<std::uint32_t>> out(below.size());

@@ -38,7 +38,6 @@ class Sequence {
     boundaries_ = boundaries_of(site_.problem);
     const auto earliest = earliest_schedule(site_.problem, boundaries_);
     if (!earliest) return fail(impossible_error(earliest.error(), site_, input_));
-    exact_ = is_forest(site_.problem);
     if (!exact_ || !input_.pairs.empty()) {
       SHERD_TRY(drawing_, draw_dates(site_.problem, boundaries_, *earliest, latest_schedule(site_.problem, boundaries_),
                                      settings_, [&](double done) {
@@ -82,6 +81,9 @@ class Sequence {
       site_.problem.tables[u].like = std::move(evidence_[u].table.like);
       site_.problem.tables[u].durations = evidence_[u].table.durations;
     }
+    exact_ = is_forest(site_.problem);
+    if (exact_ && input_.pairs.empty()) return;
+    for (Table& table : site_.problem.tables) add_sums(table);
   }
 
   bool describe_contexts() {

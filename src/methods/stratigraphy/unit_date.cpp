@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 namespace sherd::stratigraphy {
 
@@ -73,9 +74,20 @@ GroupDate group_date(const DateGroup& group, const std::vector<VesselKind>& kind
   return out;
 }
 
-/// What all contexts of a unit have in common.
-ContextDate common(const SiteUnit& unit, const UnitEvidence& evidence, const Chances& states, const SiteModel& site,
-                   const SequenceSettings& settings) {
+/// The median if a group were not there: what the sequence says, taken apart from the pottery, with the rest of it.
+std::int64_t median_without(const Cells& without, const Chances& states, const Cells& like, Years years) {
+  Cells logs = without;
+  for (std::size_t d = 0; d < logs.size(); ++d) {
+    for (std::size_t t = 0; t < logs[d].size(); ++t)
+      logs[d][t] +=
+          states[d][t] > 0 ? std::log(states[d][t]) - std::log(like[d][t]) : -std::numeric_limits<double>::infinity();
+  }
+  return median_of(completed_chances(chances_of(logs)), years);
+}
+
+/// What all contexts of a unit have in common. `like`: the table of the unit.
+ContextDate common(const SiteUnit& unit, const UnitEvidence& evidence, const Chances& states, const Cells& like,
+                   const SiteModel& site, const SequenceSettings& settings) {
   ContextDate out;
   out.deposit = unit.deposit;
   const YearChances completed = completed_chances(states);
@@ -85,11 +97,13 @@ ContextDate common(const SiteUnit& unit, const UnitEvidence& evidence, const Cha
   out.terminus = terminus_of(evidence.groups.kinds);
   for (const DateGroup& group : evidence.groups.groups) out.vessels += group.vessels;
   const Belief belief = belief_of(unit.deposit, unit.integrity, settings);
-  const auto roles = ContextEvidence(evidence.groups, belief, site.years, settings).roles(states, settings.influence);
+  const ContextEvidence pottery(evidence.groups, belief, site.years, settings);
+  const auto roles = pottery.roles(states);
   for (std::size_t g = 0; g < roles.size(); ++g) {
     out.groups.push_back(group_date(evidence.groups.groups[g], evidence.groups.kinds, &roles[g]));
-    if (!roles[g].without.empty())
-      out.groups.back().influence = median_of(roles[g].without, site.years) - out.completed.median->value;
+    if (settings.influence)
+      out.groups.back().influence =
+          median_without(pottery.log_like_without(g), states, like, site.years) - out.completed.median->value;
   }
   for (const DateGroup& group : evidence.groups.otherwise)
     out.other_grouping.push_back(group_date(group, evidence.groups.kinds, nullptr));
@@ -138,7 +152,8 @@ bool possible(const Table& table) {
 std::vector<ContextDate> context_dates(const SiteUnit& unit, const UnitEvidence& evidence, const Chances& states,
                                        const SiteModel& site, const SequenceInput& input,
                                        const SequenceSettings& settings) {
-  const ContextDate shared = common(unit, evidence, states, site, settings);
+  const Cells& like = site.problem.tables[site.unit_of[unit.contexts.front()]].like;
+  const ContextDate shared = common(unit, evidence, states, like, site, settings);
   const YearChances completed = completed_chances(states);
   std::vector<ContextDate> out;
   for (const std::size_t i : unit.contexts) {

@@ -67,7 +67,7 @@ export function match_codes(codes: readonly Code[], text: string, used: Readonly
     .filter((one): one is typeof one & { rank: number } => one.rank !== null);
   // What begins with the letters stands together, whether in the code or the name: use decides among them.
   const group = (rank: number) => (rank === 2 ? 1 : rank);
-  found.sort((a, b) => group(a.rank) - group(b.rank) || uses(b.code) - uses(a.code) || a.rank - b.rank || a.at - b.at);
+  found.sort((a, b) => group(a.rank) - group(b.rank) || uses(b.code) - uses(a.code) || a.rank - b.rank || (typed === '' ? 0 : a.code.code.length - b.code.code.length) || a.at - b.at);
   return found.slice(0, most).map(({ code, rank }) => ({ code, rank }));
 }
 

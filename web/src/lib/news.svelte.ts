@@ -62,8 +62,11 @@ class News {
 
   #tell(): void {
     this.#timer = null;
-    this.changes = this.#gathered;
+    // Its answer may have told that a change is one's own only after the feed had told the change.
+    const others = this.#gathered.filter((change) => !this.#own.has(change.uid));
     this.#gathered = [];
+    if (others.length === 0) return this.#own_change();
+    this.changes = others;
     read_anew();
     const contexts = this.changes.map((one) => (one as { contexts?: readonly string[] }).contexts ?? null);
     this.#tell_listeners(contexts.includes(null) ? null : contexts.flatMap((one) => one ?? []));

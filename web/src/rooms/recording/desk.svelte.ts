@@ -27,13 +27,20 @@ export async function rows_naming(record: string): Promise<{ row: Row; column: s
   return answers.flat();
 }
 
-export type Part = 'date' | 'line' | 'fabric' | 'rim' | 'similar' | 'checks';
+export type Part = 'date' | 'line' | 'fabric' | 'rim' | 'similar' | 'checks' | 'history';
 export type Task = 'merge' | 'split' | null;
 
 /** What is open on the desk beside the lines. */
 class Desk {
   task = $state<Task>(null);
-  parts = $state<Record<Part, boolean>>({ date: true, line: true, fabric: true, rim: false, similar: false, checks: true });
+  /** The rim chart lies under the lines, where there is room for it. */
+  chart = $state(false);
+  parts = $state<Record<Part, boolean>>({ date: true, line: true, fabric: true, rim: false, similar: false, checks: true, history: false });
+
+  turn_chart(): void {
+    this.chart = !this.chart;
+    if (this.chart) void tick().then(() => document.querySelector('.chart')?.scrollIntoView({ block: 'nearest' }));
+  }
 
   begin(task: Task): void {
     this.task = task;

@@ -22,10 +22,12 @@ export interface Choice {
 export class Grid {
   sheet = $state.raw() as Sheet;
   level = $state<Level>('basic');
-  row = $state(0);
   at = $state(0);
-  /** The other end of what is chosen; the row itself where only one line is. */
-  anchor = $state(0);
+  /** The line one is in, wherever others' lines push it; and the other end of what is chosen. */
+  #current = $state.raw<Line | null>(null);
+  #other = $state.raw<Line | null>(null);
+  /** Where the line was, for when it is gone. */
+  #was = 0;
   /** null: the cell shows what stands there, and the first letter replaces it. */
   typing = $state<string | null>(null);
   /** The arrows move in the text, not from cell to cell. */
@@ -41,7 +43,15 @@ export class Grid {
 
   fields = $derived(fields_of(this.level));
   field = $derived(this.fields[Math.min(this.at, this.fields.length - 1)] as Field);
-  line = $derived(this.sheet.lines[Math.min(this.row, this.sheet.lines.length - 1)] as Line);
+  row = $derived.by(() => {
+    const at = this.#current ? this.sheet.lines.indexOf(this.#current) : -1;
+    return at >= 0 ? at : Math.min(this.#was, this.sheet.lines.length - 1);
+  });
+  line = $derived(this.sheet.lines[this.row] as Line);
+  anchor = $derived.by(() => {
+    const at = this.#other ? this.sheet.lines.indexOf(this.#other) : -1;
+    return at >= 0 ? at : this.row;
+  });
   selected = $derived.by((): [number, number] => [Math.min(this.row, this.anchor), Math.max(this.row, this.anchor)]);
   chosen_lines = $derived(this.sheet.lines.slice(this.selected[0], this.selected[1] + 1));
   uses = $derived.by(() => {
@@ -63,9 +73,8 @@ export class Grid {
 
   go(row: number, at: number, extend = false): void {
     const lines = this.sheet.lines.length;
-    this.row = Math.max(0, Math.min(row, lines - 1));
+    this.#stand(Math.max(0, Math.min(row, lines - 1)), extend);
     this.at = Math.max(0, Math.min(at, this.fields.length - 1));
-    if (!extend) this.anchor = this.row;
     this.typing = null;
     this.in_text = false;
     this.chosen = -1;
@@ -74,6 +83,17 @@ export class Grid {
     this.#moved = true;
     this.input?.focus({ preventScroll: true });
     this.input?.select();
+  }
+
+  #stand(row: number, extend: boolean): void {
+    this.#was = row;
+    this.#current = this.sheet.lines[row] ?? null;
+    if (!extend) this.#other = this.#current;
+  }
+
+  /** To the next line, while the hands are elsewhere. */
+  step(): void {
+    if (this.row < this.sheet.lines.length - 1) this.#stand(this.row + 1, false);
   }
 
   /** The cell, from outside: a finding, a search, a matter to settle. */
@@ -215,9 +235,8 @@ export class Grid {
         return true;
       case 'a':
         if (this.typing !== null) return false;
-        this.row = Math.max(0, last - 1);
-        this.anchor = 0;
-        this.go(this.row, this.at, true);
+        this.#stand(0, false);
+        this.go(Math.max(0, last - 1), this.at, true);
         return true;
       default:
         return false;

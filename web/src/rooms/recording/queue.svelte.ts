@@ -16,8 +16,8 @@ export interface QueueScan {
 }
 export interface QueueRow {
   context: string;
-  uid?: string;
-  stage: Stage | null;
+  /** What its recorder says, else what its lines do. */
+  stage: Stage;
   type?: string;
   area?: string;
   phase?: string;
@@ -26,21 +26,32 @@ export interface QueueRow {
   weight_g: number | null;
   to_check: number;
   scan?: QueueScan | null;
-  touched?: { who: string; at: string } | null;
+  who: string;
+  at: string;
   flags: string[];
 }
 export interface QueueAnswer {
   contexts: QueueRow[];
 }
 
+/** Pauses before a program that is busy is asked again, in milliseconds. */
+const kAgain = [200, 600, 1500];
+
 /** An answer of a request by its address, as the room's parts ask for them. */
 export async function ask<T>(path: string, signal?: AbortSignal): Promise<T> {
-  const reply = await send('GET', path, undefined, signal);
+  let reply = await send('GET', path, undefined, signal);
+  for (const pause of kAgain) {
+    if (reply.status !== 503 && reply.status !== 429) break;
+    await new Promise((then) => setTimeout(then, pause));
+    reply = await send('GET', path, undefined, signal);
+  }
   if (reply.status !== 200) throw new ApiError(reply.status, (reply.body as { errors?: ErrorEntry[] } | null)?.errors ?? []);
   return reply.body as T;
 }
 
+/** Of others' changes the list is asked for soon; of one's own once the hands rest, since it reads all contexts. */
 const kPause = 400;
+const kRest = 2500;
 
 /** The contexts, how far each is. */
 class Queue {
@@ -52,11 +63,11 @@ class Queue {
     if (this.#begun) return;
     this.#begun = true;
     this.#load();
-    session.listen({ saved: () => this.soon(), changed: () => this.soon() });
+    session.listen({ saved: () => this.soon(kRest), changed: () => this.soon() });
   }
-  soon(): void {
+  soon(pause = kPause): void {
     if (this.#timer) clearTimeout(this.#timer);
-    this.#timer = setTimeout(() => this.#load(), kPause);
+    this.#timer = setTimeout(() => this.#load(), pause);
   }
   again(): void {
     this.#load();
@@ -68,8 +79,3 @@ class Queue {
 }
 
 export const queue = new Queue();
-
-/** Nothing said is what the lines say: none is to do, some is begun. */
-export function stage_of(row: QueueRow): Stage {
-  return row.stage ?? (row.lines > 0 ? 'begun' : 'to_do');
-}

@@ -1,10 +1,13 @@
+import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
+import type { Row } from '../../lib/edits';
 import { read_condition, write_condition } from './condition';
 import { fields_of, required, shown } from './fields';
 import { merge_of, merge_steps, split_steps } from './merge';
 import { cells_of, read_paste } from './paste';
 import { at_share, chart_of, kCard, rim_of } from './rim';
 import { read_wares, remainders, write_wares } from './scan';
+import { kKeys } from './words';
 
 describe('what a spreadsheet puts on the clipboard', () => {
   test('tabs between cells, line ends between rows, blank rows left out', () => {
@@ -76,7 +79,7 @@ describe('lines made one, and one made two', () => {
     expect(merged.differ).toEqual([{ column: 'decoration', values: ['', 'combed'] }]);
   });
   test('what named the others names the first; a link between them goes', () => {
-    const naming = [
+    const naming: { row: Row; column: string }[] = [
       { row: { kind: 'rims', uid: 'm', values: { record: '2', rim_percent: '5' } }, column: 'record' },
       { row: { kind: 'joins', uid: 'j', values: { record_a: '1', record_b: '2' } }, column: 'record_b' },
       { row: { kind: 'joins', uid: 'k', values: { record_a: '2', record_b: '9' } }, column: 'record_a' },
@@ -129,15 +132,15 @@ describe('a rim from its chord and sagitta', () => {
 });
 
 describe('a scan', () => {
-  const wares = read_wares('grey-1 M; shell-3 12; sandy-2? 3+4;tin-glaze');
+  const wares = read_wares('grey-1 M; shell-3 12; sandy-2? 3+4 120,5 g;tin-glaze');
   test('names wares with a rough amount, a count, a sum or nothing', () => {
     expect(wares).toEqual([
-      { fabric: 'grey-1', amount: 'M', count: null },
-      { fabric: 'shell-3', amount: null, count: 12 },
-      { fabric: 'sandy-2?', amount: null, count: 7 },
-      { fabric: 'tin-glaze', amount: null, count: null },
+      { fabric: 'grey-1', amount: 'M', count: null, grams: null },
+      { fabric: 'shell-3', amount: null, count: 12, grams: null },
+      { fabric: 'sandy-2?', amount: null, count: 7, grams: 120.5 },
+      { fabric: 'tin-glaze', amount: null, count: null, grams: null },
     ]);
-    expect(write_wares(wares)).toBe('grey-1 M; shell-3 12; sandy-2? 7; tin-glaze');
+    expect(write_wares(wares)).toBe('grey-1 M; shell-3 12; sandy-2? 7 120.5g; tin-glaze');
   });
   test('says what no line accounts for, and where there are more than were counted', () => {
     const lines = [{ fabric: 'shell-3', count: '5' }, { fabric: 'shell-3', count: '4' }, { fabric: 'sandy-2', count: '9' }];
@@ -148,4 +151,12 @@ describe('a scan', () => {
       ['tin-glaze', 0, null],
     ]);
   });
+});
+
+test('the page on recording holds the card of keys as the room prints it', () => {
+  const page = readFileSync(new URL('../../../../docs/recording.md', import.meta.url), 'utf8');
+  for (const [title, rows] of kKeys) {
+    expect(page).toContain(`**${title}**`);
+    for (const [keys, what] of rows) expect(page).toContain(`| ${keys} | ${what} |`);
+  }
 });

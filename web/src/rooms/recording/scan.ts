@@ -1,11 +1,12 @@
 import type { Values } from '../../lib/edits';
 
-/** A context in one line: "grey-1 M; shell-3 12; sandy-2? S". */
+/** A context in one line: "grey-1 M; shell-3 12; sandy-2? 5 120g". */
 export interface Ware {
   fabric: string;
   /** A rough amount, or a count; both absent where the ware is only named. */
   amount: 'S' | 'M' | 'L' | null;
   count: number | null;
+  grams: number | null;
 }
 
 export function read_wares(text: string): Ware[] {
@@ -14,15 +15,16 @@ export function read_wares(text: string): Ware[] {
     .map((part) => part.trim())
     .filter(Boolean)
     .map((part) => {
-      const match = /^(.*?)\s+(?:([SML])|(\d+(?:\s*\+\s*\d+)*))$/.exec(part);
-      if (!match) return { fabric: part, amount: null, count: null };
+      const match = /^(.*?)\s+(?:([SML])|(\d+(?:\s*\+\s*\d+)*))?(?:\s*(\d+(?:[.,]\d+)?)\s*g)?$/.exec(part);
+      if (!match || (!match[2] && !match[3] && !match[4])) return { fabric: part, amount: null, count: null, grams: null };
       const count = match[3] ? match[3].split('+').reduce((sum, one) => sum + Number(one), 0) : null;
-      return { fabric: match[1] ?? part, amount: (match[2] as Ware['amount']) ?? null, count };
+      const grams = match[4] ? Number(match[4].replace(',', '.')) : null;
+      return { fabric: match[1] ?? part, amount: (match[2] as Ware['amount']) ?? null, count, grams };
     });
 }
 
 export function write_wares(wares: readonly Ware[]): string {
-  return wares.map((ware) => [ware.fabric, ware.amount ?? (ware.count === null ? '' : String(ware.count))].filter(Boolean).join(' ')).join('; ');
+  return wares.map((ware) => [ware.fabric, ware.amount ?? (ware.count === null ? '' : String(ware.count)), ware.grams === null ? '' : `${ware.grams}g`].filter(Boolean).join(' ')).join('; ');
 }
 
 export interface Remainder {

@@ -1,10 +1,10 @@
-import { conflicts_of, new_uid, problems_of, rows_address, send } from '../../lib/edits';
+import { conflicts_of, new_uid, problems_of, rows_address } from '../../lib/edits';
 import type { Conflict, Reply, Row, Saved, Step, StepProblem, Values } from '../../lib/edits';
 import { problem_of, type Problem } from '../../lib/client';
-import { ApiError } from '../../api';
 import type { Entry } from '../../lib/outbox';
 import { keep_typed, read_typed } from '../../lib/outbox_keep';
 import { field_of, kCarried, shown } from './fields';
+import { ask } from './queue.svelte';
 import { session } from './session.svelte';
 import { kWords } from './words';
 
@@ -82,6 +82,7 @@ export class Sheet {
   #kept_key: string;
   #reading = false;
   #again = false;
+  #closed = false;
 
   constructor(context: string) {
     this.context = context;
@@ -98,8 +99,14 @@ export class Sheet {
     void this.#open();
   }
 
+  /** It listens until all that it sent is answered, so that a refusal keeps what was typed. */
   close(): void {
-    this.#stop();
+    this.#closed = true;
+    this.#rest();
+  }
+  #rest(): void {
+    const going = this.lines.some((line) => Object.values(line.marks).some((mark) => mark.state === 'saving'));
+    if (this.#closed && !going) this.#stop();
   }
 
   /** Cells that want a decision. */
@@ -116,10 +123,9 @@ export class Sheet {
     if (this.#reading) return;
     this.#reading = true;
     try {
-      const reply = await send('GET', rows_address('sherds', [`context=${this.context}`], { limit: kMost }));
-      if (reply.status !== 200) throw new ApiError(reply.status, (reply.body as { errors?: [] } | null)?.errors ?? []);
+      const answer = await ask<{ rows: Row[] }>(rows_address('sherds', [`context=${this.context}`], { limit: kMost }));
       this.problem = null;
-      this.#show((reply.body as { rows: Row[] }).rows);
+      this.#show(answer.rows);
     } catch (error) {
       this.problem = problem_of(error);
     } finally {
@@ -343,6 +349,7 @@ export class Sheet {
       else if (!row.removed && row.values.context === this.context) void this.load();
     }
     this.#keep();
+    this.#rest();
   }
 
   /** What an entry's steps wrote into a row, by column, as it was typed. */
@@ -370,6 +377,11 @@ export class Sheet {
   }
 
   #refused(entry: Entry, reply: Reply): boolean {
+    const shown_here = this.#take_refusal(entry, reply);
+    this.#rest();
+    return shown_here && !this.#closed;
+  }
+  #take_refusal(entry: Entry, reply: Reply): boolean {
     if (!entry.steps.some((step) => step.kind === 'sherds' && this.#line_of(entry, step))) return false;
     const problems = problems_of(reply.body);
     const conflicts = conflicts_of(reply.body);

@@ -17,6 +17,13 @@ export const kWords = {
   context_one: 'context',
   context_many: 'contexts',
   touched: (who: string, at: string) => `last touched by ${who}, ${day(at)}`,
+  flag: (flag: string) =>
+    ({
+      to_check: 'lines that no one has checked',
+      unfinished: 'lines without count and weight',
+      scan_open: 'the scan has more than the lines',
+      scan_exceeded: 'the lines have more than the scan',
+    })[flag] ?? flag.replace(/_/g, ' '),
   scan_left: (count: number) => `${whole(count)} left`,
   scan_left_long: (count: number) => `${counted(count, 'sherd')} of the scan on no line yet`,
 
@@ -67,7 +74,7 @@ export const kWords = {
   matters: (number: number) => `${counted(number, 'cell')} to settle`,
   more_matters: (number: number) => `and ${whole(number)} more`,
   conflict: (column: string, seen: string, now: string, who: string) =>
-    `${label(column)} was ${or_blank(seen)}; ${who || 'someone else'} has made it ${or_blank(now)}.`,
+    column === '' ? `${who || 'Someone else'} has changed the row meanwhile.` : `${label(column)} was ${or_blank(seen)}; ${who || 'someone else'} has made it ${or_blank(now)}.`,
   typed_here: (text: string) => `Typed here: ${or_blank(text)}.`,
   settle_below: 'Choose below the lines.',
   keep_theirs: (text: string) => `Keep ${or_blank(text)}`,
@@ -133,6 +140,7 @@ export const kWords = {
     similar: 'Earlier lines like this one',
     checks: 'Findings of the checks',
     date: 'Date so far',
+    history: 'Last changes, to take one back',
     scan: 'Scan, a line a context',
     where: 'Where is a record, bag, box, mark (Ctrl G)',
     contexts: 'Another context (F6)',
@@ -143,8 +151,8 @@ export const kWords = {
   where_such_as: 'record, bag, box, mark, note',
   where_none: (text: string) => `Nothing in the record holds "${text}".`,
   found: (what: string) => what.replace(/_/g, ' '),
-  place: (hit: { context: string; fabric: string; bag: string; box: string }) =>
-    [hit.context ? `context ${hit.context}` : '', hit.fabric, hit.bag ? `bag ${hit.bag}` : '', hit.box ? `box ${hit.box}` : '']
+  place: (hit: { kind: string; id: string; context: string; column: string }) =>
+    [hit.kind === 'sherds' && hit.column !== 'record' ? `record ${hit.id}` : '', hit.context && hit.kind !== 'contexts' ? `context ${hit.context}` : '']
       .filter(Boolean)
       .join(', '),
 
@@ -207,6 +215,7 @@ export const kWords = {
     rim: 'Rim helper',
     similar: 'Earlier lines like this one',
     checks: 'Checks',
+    history: 'Last changes',
   },
   part_line: (name: string) => `The line: ${name}`,
   more_empty: 'Rims, condition, mark, links, trays and pictures of a line stand here once it is in the record.',
@@ -223,9 +232,14 @@ export const kWords = {
   one_vessel: 'rests on one vessel;',
   mean: 'Mean date',
   own: 'Own date',
+  in_sequence: 'In sequence',
+  stale: 'old: the record has changed since',
   own_pottery: "By this context's own pottery alone; what lies above and beneath it is not asked here.",
   no_date: 'No line with a date yet.',
   reading_date: 'Reading the date ...',
+  take_back: 'Take back',
+  taken_back: 'taken back',
+  change_number: (seq: number) => `change ${seq}`,
   no_findings: 'The checks find nothing here.',
   fabric_none: 'The fabric of the line one is in stands here.',
   fabric_unknown: (code: string) => `The series has no fabric ${code} yet.`,
@@ -235,20 +249,23 @@ export const kWords = {
   picture_of: (code: string) => `picture of ${code}`,
   in_series: 'In the Series room',
   similar_none_yet: 'Lines like the one at hand stand here once it is in the record.',
+  similar_of: (lines: number, contexts: number, grams: number | null) =>
+    `${counted(lines, 'line')} of this fabric in ${counted(contexts, 'context')}${grams === null ? '' : `; a sherd of lines like this usually weighs ${fixed(grams, 1)} g`}.`,
+  alike: (columns: readonly string[]) => `same ${columns.join(', ')}`,
   similar_none: 'No earlier line is like this one.',
   in_context: (context: string) => `context ${context}`,
 
   rims: 'Rims',
   rim_percent: '% of circle',
   rim_diameter: 'Diameter, mm',
-  rim_class: 'Class width, mm',
+  rim_class: 'Class, mm',
   rim_new_percent: 'new rim, percent of the circle',
   rim_new_diameter: 'new rim, diameter in mm',
   rim_add: 'Add rim',
   label_rim: (record: string) => `a rim of record ${record}`,
   label_rim_gone: (record: string) => `a rim of record ${record} removed`,
   condition: 'Condition',
-  condition_head: { type: 'what', level: 'how much', position: 'where' },
+  condition_head: { type: 'what', level: 'level', position: 'where' },
   condition_part: (part: 'type' | 'level' | 'position', at: number) => `condition ${at}: ${{ type: 'what', level: 'how much', position: 'where' }[part]}`,
   mark: 'Mark',
   mark_label: 'mark, as it stands on the pot',
@@ -269,13 +286,18 @@ export const kWords = {
   label_link: (a: string, b: string) => `record ${a} linked to ${b}`,
   label_unlink: (a: string, b: string) => `record ${a} not linked to ${b} any more`,
   see_network: 'See the network',
-  network: (lines: number, contexts: readonly string[]) =>
-    `${counted(lines, 'line')} of ${counted(contexts.length, 'context')} hang together: ${contexts.join(', ')}.`,
+  network: (lines: number, contexts: readonly string[], vessels: number, cut: boolean) =>
+    `${counted(lines, 'line')} of ${counted(contexts.length, 'context')} (${contexts.join(', ')}) hang together: ${counted(vessels, 'vessel')} or more${cut ? '; the network goes on beyond these' : ''}.`,
+  vessel_counted: (records: readonly string[], vessels: number) =>
+    `Records ${records.join(', ')} are one vessel and are counted as ${whole(vessels)}: one line takes 1, the others 0.`,
+  count_once: 'Count it once',
+  label_count_once: (record: string) => `the vessel of record ${record} counted once`,
   trays: 'Trays',
   tray: 'tray',
   question: 'question',
   opinion: 'Opinion',
   settled_by: 'Settled by',
+  tray_holds: (records: number) => `See all ${whole(records)} in it`,
   lay_aside: 'Lay aside',
   label_tray: (record: string, tray: string) => `record ${record} laid into tray ${tray}`,
   goes: 'Where it goes',

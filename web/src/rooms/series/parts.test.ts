@@ -14,7 +14,8 @@ describe('the part of the room that an address names', () => {
 
 describe('a row of an answer for the edits', () => {
   it('has its columns as text, blank ones left out, lists and the change left out', () => {
-    const row = row_of('inclusions', { uid: 'u1', changed: 4, inclusion: 'quartz', size_most_mm: 0.5, size_least_mm: null, notes: '', list: ['x'] });
+    const entry = { uid: 'u1', changed: 4, inclusion: 'quartz', size_most_mm: 0.5, size_least_mm: null, notes: '', list: ['x'] };
+    const row = row_of('inclusions', entry);
     expect(row).toEqual({ kind: 'inclusions', uid: 'u1', values: { inclusion: 'quartz', size_most_mm: '0.5', notes: '' } });
   });
 });

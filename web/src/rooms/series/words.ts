@@ -186,6 +186,7 @@ export const kSeries = {
   colour_such_as: '5YR 5/6',
   firing_such_as: 'oxidised with a dark core',
   candidates: 'What it may be',
+  fabric_head: 'Fabric',
   candidates_none: 'The series has no fabric yet.',
   start: 'Nothing is said yet. What would tell most is named beside.',
   unsettled: (bits: number) => `still open: ${bits.toFixed(1)} bits`,

@@ -1,0 +1,42 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "desk/assemblage/compare_assemblages.h"
+#include "desk/dates/plain_table.h"
+#include "methods/compare/difference.h"
+#include "methods/compare/fall_off.h"
+#include "methods/compare/table.h"
+
+namespace sherd::desk {
+
+/// What is compared, wherever it came from.
+struct CompareInput {
+  compare::CountTable table;  ///< without empty rows and columns
+  ComparedTable about;
+  bool counts = true;                        ///< numbers of things
+  std::vector<compare::Family> families;     ///< of a store by EVE
+  std::optional<compare::Cube> cube;         ///< of a store with a third field; pseudo-counts of EVE
+  std::vector<std::string> layers;           ///< values of the third field
+  std::vector<std::string> groups;           ///< of the rows
+  std::vector<std::optional<double>> years;  ///< of the rows, with decimals, without a year 0 between
+  std::vector<std::string> warnings;
+  Provenance provenance;
+};
+
+/// A store is told from a table by what the file holds. Errors: see `compare_assemblages`.
+Result<bool> is_store(const std::string& address, Environment& environment);
+Result<CompareInput> input_of_table(const CompareRequest& request, Environment& environment);
+Result<CompareInput> input_of_store(const CompareRequest& request, Environment& environment, Progress& progress);
+
+/// Places of a table with their distances and amounts.
+struct PlacesInput {
+  std::vector<compare::Place> places;
+  std::vector<std::string> warnings;
+  Provenance provenance;
+};
+Result<PlacesInput> places_of_table(const CompareRequest& request, Environment& environment);
+
+}  // namespace sherd::desk

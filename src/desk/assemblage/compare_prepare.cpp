@@ -1,0 +1,142 @@
+#include "desk/assemblage/compare_prepare.h"
+
+#include <algorithm>
+
+#include "base/text.h"
+
+namespace sherd::desk {
+
+namespace {
+
+using compare::CountTable;
+
+Result<void> merge(const std::vector<std::string>& requests, CompareInput& input) {
+  if (requests.empty()) return {};
+  std::vector<std::vector<std::string>> sets;
+  for (const std::string& request : requests) {
+    auto& set = sets.emplace_back();
+    for (const std::string_view part : split(request, '+')) set.emplace_back(trim(part));
+  }
+  const CountTable before = input.table;
+  SHERD_TRY(input.table, compare::merge_columns(before, sets));
+  const auto now = [&](const std::string& label) {
+    for (const auto& set : sets) {
+      if (std::ranges::find(set, label) != set.end()) return join(set, " + ");
+    }
+    return label;
+  };
+  for (compare::Family& family : input.families) {
+    const auto at = std::ranges::find(input.table.column_labels, now(before.column_labels[family.column]));
+    family.column = static_cast<std::size_t>(at - input.table.column_labels.begin());
+  }
+  return {};
+}
+
+template <class T>
+void keep(std::vector<T>& values, const std::vector<bool>& kept) {
+  std::vector<T> out;
+  for (std::size_t i = 0; i < values.size(); ++i) {
+    if (kept[i]) out.push_back(std::move(values[i]));
+  }
+  values = std::move(out);
+}
+
+void keep_rows(CompareInput& input, const std::vector<bool>& kept) {
+  CountTable& table = input.table;
+  std::vector<double> values;
+  std::vector<std::size_t> place(kept.size(), 0);
+  std::size_t next = 0;
+  for (std::size_t i = 0; i < kept.size(); ++i) {
+    if (!kept[i]) continue;
+    place[i] = next++;
+    const auto row = table.counts.row(i);
+    values.insert(values.end(), row.begin(), row.end());
+  }
+  std::erase_if(input.families, [&](const compare::Family& family) { return !kept[family.row]; });
+  for (compare::Family& family : input.families) family.row = place[family.row];
+  keep(table.row_labels, kept);
+  if (!input.groups.empty()) keep(input.groups, kept);
+  if (!input.years.empty()) keep(input.years, kept);
+  table.counts.rows = next;
+  table.counts.values = std::move(values);
+}
+
+void keep_columns(CompareInput& input, const std::vector<bool>& kept, std::vector<compare::Profile>& beside) {
+  CountTable& table = input.table;
+  std::vector<double> values;
+  std::vector<std::size_t> place(kept.size(), 0);
+  std::size_t next = 0;
+  for (std::size_t j = 0; j < kept.size(); ++j) {
+    if (kept[j]) place[j] = next++;
+  }
+  for (std::size_t i = 0; i < table.counts.rows; ++i) {
+    for (std::size_t j = 0; j < kept.size(); ++j) {
+      if (kept[j]) values.push_back(table.counts(i, j));
+    }
+  }
+  for (compare::Family& family : input.families) family.column = place[family.column];
+  keep(table.column_labels, kept);
+  for (compare::Profile& profile : beside) keep(profile.amounts, kept);
+  table.counts.columns = next;
+  table.counts.values = std::move(values);
+}
+
+std::vector<std::string> without(const std::vector<std::string>& labels, const std::vector<bool>& kept) {
+  std::vector<std::string> out;
+  for (std::size_t i = 0; i < labels.size(); ++i) {
+    if (!kept[i]) out.push_back(labels[i]);
+  }
+  return out;
+}
+
+Result<void> set_beside(const std::vector<std::string>& labels, CompareInput& input,
+                        std::vector<compare::Profile>& beside) {
+  if (labels.empty()) return {};
+  std::vector<bool> kept(input.table.row_labels.size(), true);
+  for (const std::string& label : labels) {
+    const auto at = std::ranges::find(input.table.row_labels, label);
+    if (at == input.table.row_labels.end())
+      return fail("no_row", "there is no row \"" + label + "\"", did_you_mean(label, input.table.row_labels));
+    const auto i = static_cast<std::size_t>(at - input.table.row_labels.begin());
+    if (!kept[i]) continue;
+    kept[i] = false;
+    const auto row = input.table.counts.row(i);
+    beside.push_back({label, {row.begin(), row.end()}});
+  }
+  keep_rows(input, kept);
+  return {};
+}
+
+std::string listed(const std::vector<std::string>& names) {
+  constexpr std::size_t kShown = 12;
+  if (names.size() <= kShown) return join(names, ", ");
+  return join(std::span(names).first(kShown), ", ") + " and " + std::to_string(names.size() - kShown) + " more";
+}
+
+}  // namespace
+
+Result<void> prepare(const CompareRequest& request, CompareInput& input, std::vector<compare::Profile>& beside) {
+  SHERD_CHECK(merge(request.merge, input));
+  SHERD_CHECK(set_beside(request.beside, input, beside));
+  const auto filled = [](const std::vector<double>& sums) {
+    std::vector<bool> out;
+    for (const double sum : sums) out.push_back(sum > 0);
+    return out;
+  };
+  const std::vector<bool> rows = filled(statistics::row_sums(input.table.counts));
+  const std::vector<bool> columns = filled(statistics::column_sums(input.table.counts));
+  input.about.empty_rows = without(input.table.row_labels, rows);
+  input.about.empty_columns = without(input.table.column_labels, columns);
+  keep_rows(input, rows);
+  keep_columns(input, columns, beside);
+  if (!input.about.empty_rows.empty())
+    input.warnings.push_back("rows that hold nothing are left out: " + listed(input.about.empty_rows));
+  if (!input.about.empty_columns.empty())
+    input.warnings.push_back("columns that no row has any of are left out: " + listed(input.about.empty_columns));
+  input.about.rows = static_cast<std::int64_t>(input.table.counts.rows);
+  input.about.columns = static_cast<std::int64_t>(input.table.counts.columns);
+  input.about.total = statistics::sum_of(input.table.counts.values);
+  return {};
+}
+
+}  // namespace sherd::desk

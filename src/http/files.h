@@ -1,0 +1,12 @@
+#pragma once
+
+#include "http/handler.h"
+#include "http/route.h"
+
+namespace sherd::http {
+
+/// `POST /api/files`: the body is a picture; the answer names the document that holds it. `GET /api/files?name=`: its
+/// bytes. Statuses: 200, 304, 400, 404, 405, 413, 415 and those of the store.
+Response answer_files(const Request& request, const Served& served);
+
+}  // namespace sherd::http

@@ -1,0 +1,242 @@
+#include <arpa/inet.h>
+#include <netinet/in.h>
+#include <signal.h>
+#include <sys/socket.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include <gmock/gmock.h>
+#include <chrono>
+#include <cstdlib>
+#include <thread>
+
+#include "program.h"
+
+namespace sherd::tests {
+namespace {
+
+using nlohmann::json;
+using ::testing::HasSubstr;
+
+/// One whole answer of the program's server.
+struct Reply {
+  int status = 0;
+  std::string body;
+  json document() const { return json::parse(body); }
+};
+
+/// The program serving a store in a process of its own; pages' requests, one connection each.
+class Served {
+ public:
+  Served(const std::string& folder, const std::string& store) {
+    const std::string out = folder + "/served-" + std::to_string(++count_);
+    child_ = ::fork();
+    if (child_ == 0) {
+      const char* program = std::getenv("SHERDWRIGHT");
+      if (program == nullptr || std::freopen(out.c_str(), "w", stdout) == nullptr) ::_exit(127);
+      ::execl(program, program, "serve", store.c_str(), "--port", "0", static_cast<char*>(nullptr));
+      ::_exit(127);
+    }
+    std::string url;
+    for (int i = 0; i < 3000 && url.find('\n') == std::string::npos; ++i) {
+      std::this_thread::sleep_for(std::chrono::milliseconds(10));
+      url.clear();
+      if (FILE* file = std::fopen(out.c_str(), "r")) {
+        char text[400] = {};
+        url.assign(text, std::fread(text, 1, sizeof text - 1, file));
+        std::fclose(file);
+      }
+    }
+    const std::size_t colon = url.find(':', 7);
+    if (colon == std::string::npos) {
+      ADD_FAILURE() << "no address was told";
+      return;
+    }
+    port_ = std::atoi(url.c_str() + colon + 1);
+    const std::string head =
+        talk("GET " + url.substr(url.find("/?"), url.find('\n') - url.find("/?")) + " HTTP/1.1\r\n", {});
+    const std::size_t cookie = head.find("Set-Cookie: ");
+    if (cookie != std::string::npos)
+      cookie_ = head.substr(cookie + 12, head.find_first_of(";\r", cookie) - cookie - 12);
+  }
+  ~Served() { end(SIGTERM); }
+  Served(const Served&) = delete;
+  Served& operator=(const Served&) = delete;
+
+  void end(int signal) {
+    if (child_ <= 0) return;
+    ::kill(child_, signal);
+    ::waitpid(child_, nullptr, 0);
+    child_ = 0;
+  }
+  Reply get(const std::string& path) const { return reply("GET " + path + " HTTP/1.1\r\n", {}); }
+  Reply post(const std::string& path, const json& body) const {
+    return reply("POST " + path + " HTTP/1.1\r\nContent-Type: application/json\r\n", body.dump());
+  }
+
+ private:
+  Reply reply(const std::string& head, const std::string& body) const {
+    const std::string text = talk(head, body);
+    const std::size_t end = text.find("\r\n\r\n");
+    if (end == std::string::npos) return {};
+    return {std::atoi(text.c_str() + 9), text.substr(end + 4)};
+  }
+  std::string talk(const std::string& head, const std::string& body) const {
+    const int wire = ::socket(AF_INET, SOCK_STREAM | SOCK_CLOEXEC, 0);
+    sockaddr_in to{};
+    to.sin_family = AF_INET;
+    to.sin_port = htons(static_cast<std::uint16_t>(port_));
+    to.sin_addr.s_addr = htonl(INADDR_LOOPBACK);
+    std::string text;
+    if (::connect(wire, reinterpret_cast<const sockaddr*>(&to), sizeof to) == 0) {
+      const std::string sent = head + "Host: 127.0.0.1:" + std::to_string(port_) +
+                               "\r\nConnection: close\r\nCookie: " + cookie_ +
+                               "\r\nContent-Length: " + std::to_string(body.size()) + "\r\n\r\n" + body;
+      const ssize_t bytes = ::send(wire, sent.data(), sent.size(), MSG_NOSIGNAL);
+      EXPECT_EQ(bytes, static_cast<ssize_t>(sent.size()));
+      std::string piece(65536, '\0');
+      for (ssize_t got = 0; (got = ::recv(wire, piece.data(), piece.size(), 0)) > 0;)
+        text.append(piece, 0, static_cast<std::size_t>(got));
+    }
+    ::close(wire);
+    return text;
+  }
+
+  static inline int count_ = 0;
+  pid_t child_ = 0;
+  int port_ = 0;
+  std::string cookie_ = "none=none";
+};
+
+class Recording : public Bench {
+ protected:
+  void SetUp() override { make_small_store("x.sherds"); }
+  static json edits(const std::string& uid, json steps) {
+    return {{"change", uid}, {"label", "recording"}, {"steps", std::move(steps)}};
+  }
+  static json line(const std::string& context, const std::string& count) {
+    return {
+        {"do", "add"}, {"kind", "sherds"}, {"values", {{"context", context}, {"fabric", "grey-1"}, {"count", count}}}};
+  }
+  static std::string uid(int n) {
+    const std::string digits = std::to_string(n);
+    return std::string(32 - digits.size(), 'e') + digits;
+  }
+};
+
+TEST_F(Recording, a_line_is_added_altered_and_removed_from_the_command_line) {
+  const auto added =
+      ask({"add", "x.sherds", "sherds", "context=2", "fabric=grey-1?", "count=12+7+30", "weight_g=1.2 kg"});
+  EXPECT_EQ(added["rows"][0]["values"]["count"], "49");
+  EXPECT_EQ(added["rows"][0]["values"]["fabric_certainty"], "probable");
+  const std::string record = added["rows"][0]["values"]["record"];
+  EXPECT_EQ(ask({"edit", "x.sherds", "sherds", record, "weight_g=12,5"})["rows"][0]["values"]["weight_g"], "12.5");
+  EXPECT_EQ(ask({"rows", "x.sherds", "sherds", "--where", "context=2"})["total"], 1);
+  const Answer text = run({"rows", "x.sherds", "sherds"});
+  EXPECT_THAT(text.out, HasSubstr("12.5"));
+  EXPECT_EQ(ask({"find", "x.sherds", record})["groups"][0]["hits"][0]["context"], "2");
+  EXPECT_EQ(ask({"remove", "x.sherds", "contexts", "2"}, 1)["problems"][0]["code"], "still_used");
+  ask({"remove", "x.sherds", "sherds", record});
+  EXPECT_EQ(ask({"rows", "x.sherds", "sherds"})["total"], 0);
+  const std::string change = std::to_string(ask({"history", "x.sherds"})["changes"].back()["seq"].get<int>());
+  ask({"undo", "x.sherds", change});
+  EXPECT_EQ(ask({"rows", "x.sherds", "sherds"})["rows"][0]["values"]["record"], record);
+}
+
+TEST_F(Recording, what_cannot_be_taken_is_told_with_the_way_out_and_exits_1) {
+  const Answer refused = run({"add", "x.sherds", "sherds", "context=2", "fabric=gray-1", "count=lots"});
+  EXPECT_EQ(refused.code, 1);
+  EXPECT_THAT(refused.out, HasSubstr("did you mean \"grey-1\"?"));
+  EXPECT_THAT(refused.out, HasSubstr("cannot read the amount"));
+  EXPECT_THAT(refused.err, HasSubstr("nothing was written"));
+  EXPECT_EQ(run({"add", "x.sherds", "sherds", "context"}).code, 2);
+  EXPECT_EQ(ask({"add", "x.sherds", "pots", "pot=1"}, 1)["problems"][0]["code"], "unknown_kind");
+}
+
+TEST_F(Recording, the_queue_the_scan_the_bags_and_the_progress_agree) {
+  ask({"add", "x.sherds", "scans", "context=3", "count=20", "wares=grey-1 20", "earliest=C2", "latest=C3"});
+  ask({"add", "x.sherds", "bags", "bag=B1", "context=3", "count=5", "received=received"});
+  ask({"add", "x.sherds", "sherds", "context=2", "fabric=grey-1", "count=5", "bag=B7"});
+  const auto queue = ask({"queue", "x.sherds"});
+  EXPECT_EQ(queue["begun"], 2);
+  for (const auto& context : queue["contexts"]) {
+    if (context["context"] == "3") EXPECT_EQ(context["scan"]["count_left"], 20);
+  }
+  EXPECT_EQ(ask({"scan", "x.sherds", "3"})["wares"][0]["count_left"], 20);
+  const auto bags = ask({"receive", "x.sherds"});
+  EXPECT_EQ(bags["received"], 1);
+  EXPECT_EQ(bags["unlisted"], 1);
+  EXPECT_EQ(ask({"progress", "x.sherds"})["sherds"]["expected"], 25);
+  ask({"spot-dates", "x.sherds", "--out", path("list.csv")});
+  EXPECT_THAT(read("list.csv"), HasSubstr("101-300 (scan)"));
+  for (const char* command : {"queue", "receive", "progress"}) EXPECT_EQ(run({command, "x.sherds"}).code, 0) << command;
+}
+
+TEST_F(Recording, joined_lines_are_one_network_and_like_lines_are_found) {
+  for (const char* context : {"2", "3", "4"})
+    ask({"add", "x.sherds", "sherds", "context=" + std::string(context), "fabric=grey-1", "count=1"});
+  ask({"add", "x.sherds", "joins", "record_a=1", "record_b=2", "kind=join_fresh"});
+  ask({"add", "x.sherds", "joins", "record_a=2", "record_b=3", "kind=possibly_same"});
+  const auto links = ask({"links", "x.sherds", "3"});
+  EXPECT_EQ(links["lines"].size(), 3U);
+  EXPECT_EQ(links["vessels"].size(), 2U);
+  EXPECT_EQ(links["fewest_vessels"], 1);
+  EXPECT_EQ(ask({"similar", "x.sherds", "--record", "1"})["lines"][0]["line"]["record"], "3");
+  EXPECT_EQ(ask({"links", "x.sherds", "99"}, 1)["errors"][0]["code"], "no_record");
+}
+
+TEST_F(Recording, a_page_edits_and_two_who_alter_one_cell_both_see_it) {
+  Served served(folder_.string(), path("x.sherds"));
+  const Reply added = served.post("/api/edits", edits(uid(1), {line("2", "4")}));
+  ASSERT_EQ(added.status, 200) << added.body;
+  const std::string row = added.document()["rows"][0]["uid"];
+  const auto set = [&](int n, const char* seen, const char* value) {
+    return served.post("/api/edits", edits(uid(n), {{{"do", "set"},
+                                                     {"kind", "sherds"},
+                                                     {"row", row},
+                                                     {"column", "count"},
+                                                     {"seen", seen},
+                                                     {"value", value}}}));
+  };
+  EXPECT_EQ(set(2, "4", "5").status, 200);
+  const Reply conflict = set(3, "4", "6");
+  EXPECT_EQ(conflict.status, 409);
+  EXPECT_EQ(conflict.document()["conflicts"][0]["now"], "5");
+  EXPECT_EQ(conflict.document()["conflicts"][0]["value"], "6");
+  EXPECT_EQ(set(4, "5", "0").status, 400);
+  EXPECT_EQ(served.get("/api/rows?kind=sherds&where=context%3D2").document()["rows"][0]["values"]["count"], "5");
+  EXPECT_EQ(served.get("/api/dates?only_spot=true&context=2").document()["contexts"][0]["lines"], 1);
+  const int seq = served.get("/api/changes").document()["changes"].back()["seq"];
+  EXPECT_EQ(served.post("/api/undo", {{"change", seq}, {"uid", uid(5)}}).status, 200);
+  EXPECT_EQ(served.post("/api/undo", {{"change", seq}, {"uid", uid(5)}}).status, 200) << "sent again it is told again";
+  EXPECT_EQ(served.get("/api/rows?kind=sherds").document()["rows"][0]["values"]["count"], "4");
+}
+
+TEST_F(Recording, what_was_acknowledged_is_there_after_a_kill_and_what_is_sent_again_is_done_once) {
+  constexpr int kLines = 40;
+  int acknowledged = 0;
+  {
+    Served served(folder_.string(), path("x.sherds"));
+    std::thread killer([&] {
+      std::this_thread::sleep_for(std::chrono::milliseconds(250));
+      served.end(SIGKILL);
+    });
+    while (acknowledged < kLines && served.post("/api/edits", edits(uid(acknowledged), {line("2", "1")})).status == 200)
+      ++acknowledged;
+    killer.join();
+  }
+  const int there = ask({"rows", "x.sherds", "sherds"})["total"];
+  EXPECT_GE(there, acknowledged);
+  EXPECT_LE(there, acknowledged + 1);
+  Served again(folder_.string(), path("x.sherds"));
+  for (int i = 0; i < kLines; ++i) {
+    const Reply reply = again.post("/api/edits", edits(uid(i), {line("2", "1")}));
+    EXPECT_EQ(reply.status, 200);
+    EXPECT_EQ(reply.document()["rows"].size(), 1U);
+  }
+  EXPECT_EQ(ask({"rows", "x.sherds", "sherds"})["total"], kLines);
+  EXPECT_EQ(ask({"verify", "x.sherds"})["ok"], true);
+}
+
+}  // namespace
+}  // namespace sherd::tests
