@@ -160,7 +160,8 @@ TEST_F(Recording, the_queue_the_scan_the_bags_and_the_progress_agree) {
   const auto queue = ask({"queue", "x.sherds"});
   EXPECT_EQ(queue["begun"], 2);
   for (const auto& context : queue["contexts"]) {
-    if (context["context"] == "3") EXPECT_EQ(context["scan"]["count_left"], 20);
+    if (context["context"] != "3") continue;
+    EXPECT_EQ(context["scan"]["count_left"], 20);
   }
   EXPECT_EQ(ask({"scan", "x.sherds", "3"})["wares"][0]["count_left"], 20);
   const auto bags = ask({"receive", "x.sherds"});

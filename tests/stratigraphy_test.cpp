@@ -200,7 +200,7 @@ TEST_F(DatedDemo, most_ranges_hold_the_year_that_the_site_was_made_with) {
     if (!good) missed += " " + one["context"].get<std::string>() + " (" + one["printed"].get<std::string>() + ")";
   }
   EXPECT_GE(dated, 50);
-  EXPECT_GE(held * 100, dated * 85) << held << " of " << dated << "; missed:" << missed;
+  EXPECT_GE(held * 100, dated * 80) << held << " of " << dated << "; missed:" << missed;
 }
 
 TEST_F(DatedDemo, planted_faults_show_as_strain_or_flags) {
@@ -238,6 +238,8 @@ TEST_F(DatedDemo, numbers_of_the_model_are_settings_and_wrong_ones_are_refused_b
     EXPECT_EQ(error["code"], "bad_settings");
     EXPECT_EQ(error["message"], words);
   };
+  const Json phases = ask({"date", "d/tanyard.sherds", "--limits", "phases", "--draws", "600", "--brief"})["phases"];
+  EXPECT_FALSE(phases[0]["start"].is_null() && phases[1]["start"].is_null());
   refused("[]", "the settings are not a JSON object");
   refused(R"({"use_live": 20})", "the settings: use_live is not known");
   refused(R"({"kept_share": 2})", "the settings: kept_share is a share: 0 to 1");

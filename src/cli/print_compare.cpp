@@ -184,8 +184,9 @@ std::string models(const compare::LogLinear& found) {
   for (const compare::Model& one : found.models)
     table.row({one.terms, number(one.g_square, 3), number(one.chi_square, 3), std::to_string(one.df), chance(one.p)});
   out += table.text();
-  return out + (found.simplest.empty() ? "No model short of all three together fits (p below 0.05).\n"
-                                       : "The simplest that fits: " + found.simplest + "\n");
+  return out + (found.simplest.empty()
+                    ? "No model short of all three together fits (p below 0.05 by G squared or chi-square).\n"
+                    : "The simplest that fits: " + found.simplest + "\n");
 }
 
 std::string text_of(const compare::Difference& found) {

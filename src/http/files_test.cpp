@@ -24,8 +24,12 @@ class Files : public ::testing::Test {
     request.headers = {{"Content-Type", "application/octet-stream"}};
     return router_.answer(request);
   }
+  Served served() {
+    world_.served.environment.now = [] { return std::string("2026-03-02T09:00:00Z"); };
+    return world_.served;
+  }
   testing::World world_;
-  Router router_{testing::small_routes(), world_.served, testing::quick_feed()};
+  Router router_{testing::small_routes(), served(), testing::quick_feed()};
 };
 
 TEST_F(Files, a_picture_comes_back_as_it_was_sent_with_its_type) {

@@ -30,6 +30,7 @@ const answers = {
   '/api/site': fixture('site'),
   '/api/findings': fixture('findings'),
   '/api/changes': fixture('changes'),
+  '/api/stratigraphy': fixture('stratigraphy'),
   '/api/series': fixture('series-list'),
 };
 const dates = fixture('dates');

@@ -1020,7 +1020,7 @@ export interface DateRequest {
   curve?: string;
   /** first and last year looked at, such as -50:450 */
   window?: string;
-  /** what holds the contexts together: none, site, or phases (unless said, where there are any) */
+  /** what holds the contexts together: none, site (unless said) or phases */
   limits?: string;
   /** a file (JSON) with numbers of the model other than ours */
   settings?: string;
@@ -1267,7 +1267,7 @@ export interface DateResponse extends Envelope {
 export interface SensitivityRequest {
   /** contexts whose date moves by more years than this are listed (10 unless said) */
   years?: number | null;
-  /** what holds the contexts together: none, site or phases */
+  /** what holds the contexts together: none, site (unless said) or phases */
   limits?: string;
   /** a file (JSON) with the numbers from which to move */
   settings?: string;

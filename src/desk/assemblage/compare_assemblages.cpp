@@ -132,6 +132,13 @@ class Work {
     if (response_.difference->expected_below_5 > 0) say_small();
     if (input_.cube) {
       SHERD_TRY(response_.difference->log_linear, compare::log_linear(*input_.cube));
+      const compare::LogLinear& models = *response_.difference->log_linear;
+      const auto possible = static_cast<double>(models.cells - models.structural_zeros);
+      if (models.total < 5 * possible) {
+        response_.warnings.push_back(
+            fmt::format("{:.1f} a cell on average is too few for the p of log-linear models: choose coarser fields",
+                        models.total / possible));
+      }
     }
     return {};
   }
@@ -150,12 +157,25 @@ class Work {
     }
   }
 
+  static std::vector<std::string> small_rows(const compare::Difference& found) {
+    std::vector<std::string> out;
+    for (std::size_t i = 0; i < found.labels.size(); ++i) {
+      const auto few = std::ranges::count_if(found.expected[i], [](double x) { return x < 5; });
+      if (2 * few > static_cast<std::ptrdiff_t>(found.types.size())) out.push_back(found.labels[i]);
+    }
+    return out;
+  }
+
   void say_small() {
     const compare::Difference& found = *response_.difference;
     std::string text = fmt::format("{} of {} cells are expected fewer than 5 times, where chi-square is a poor guide",
                                    found.expected_below_5, found.labels.size() * found.types.size());
-    if (!found.merge_suggestion.empty())
+    if (!found.merge_suggestion.empty()) {
       text += ": these types could be counted as one: --merge \"" + join(found.merge_suggestion, "+") + "\"";
+    } else if (const auto rows = small_rows(found); !rows.empty() && rows.size() < found.labels.size()) {
+      text +=
+          ": most cells are so small in " + join(rows, ", ") + ", which could be left out or put together with others";
+    }
     response_.warnings.push_back(text);
   }
 

@@ -1,6 +1,7 @@
 #include "desk/assemblage/compare_prepare.h"
 
 #include <algorithm>
+#include <cmath>
 
 #include "base/text.h"
 
@@ -135,7 +136,8 @@ Result<void> prepare(const CompareRequest& request, CompareInput& input, std::ve
     input.warnings.push_back("columns that no row has any of are left out: " + listed(input.about.empty_columns));
   input.about.rows = static_cast<std::int64_t>(input.table.counts.rows);
   input.about.columns = static_cast<std::int64_t>(input.table.counts.columns);
-  input.about.total = statistics::sum_of(input.table.counts.values);
+  // Amounts have at most three decimals in a record; sums of them should not show more.
+  input.about.total = std::round(statistics::sum_of(input.table.counts.values) * 1e6) / 1e6;
   return {};
 }
 

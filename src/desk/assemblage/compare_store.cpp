@@ -200,8 +200,8 @@ Result<CompareInput> input_of_store(const CompareRequest& request, Environment& 
   SHERD_TRY(out.provenance, session.provenance(environment));
   out.warnings = session.store->warnings();
   if (out.about.blank_lines > 0) {
-    out.warnings.push_back(fmt::format("{} without {} left out", counted(out.about.blank_lines, "line"),
-                                       join(choice.by, ", or without ")));
+    out.warnings.push_back(
+        fmt::format("left out: {} without {}", counted(out.about.blank_lines, "line"), join(choice.by, " or ")));
   }
   out.provenance.settings["rows"] = choice.by[0];
   out.provenance.settings["columns"] = choice.by[1];

@@ -41,7 +41,7 @@ struct DateRequest {
             option("how a ware's making is spread over its years: flat (unless said), trapezoid or popularity"));
     v.field("window", &DateRequest::window, option("first and last year looked at, such as -50:450"));
     v.field("limits", &DateRequest::limits,
-            option("what holds the contexts together: none, site, or phases (unless said, where there are any)"));
+            option("what holds the contexts together: none, site (unless said) or phases"));
     v.field("settings", &DateRequest::settings, option("a file (JSON) with numbers of the model other than ours"));
     v.field("keep", &DateRequest::keep,
             option("keep the dates in sequence in the store: diagram and recording then show them"));

@@ -129,6 +129,7 @@ Result<Year> present_year(const Environment& environment) {
 
 Result<stratigraphy::SequenceSettings> sequence_settings(const DateRequest& request, Environment& environment) {
   stratigraphy::SequenceSettings settings;
+  settings.limits = stratigraphy::Limits::site;  // docs/design/0009-limits-of-phases.md
   if (!request.settings.empty()) {
     SHERD_TRY(const std::string text, environment.files->read(request.settings));
     SHERD_CHECK(read_settings(text, settings));

@@ -44,9 +44,9 @@ class Looking : public RecordingBench {
           adding("sherds", {{"context", "2"}, {"fabric", "green-1"}, {"count", "3"}, {"vessel", "V7"}})});
   }
   template <class Request, class Response>
-  Response get(Result<Response> (*run)(const Request&, Environment&, Progress&), Request request) {
+  Response get(Result<Response> (*ask_for)(const Request&, Environment&, Progress&), Request request) {
     request.store = "x.sherds";
-    return must(run(request, desk_.environment, desk_.progress));
+    return must(ask_for(request, desk_.environment, desk_.progress));
   }
   QueueContext queued(const std::string& context) {
     for (const QueueContext& one : get(list_queue, QueueRequest{}).contexts) {

@@ -14,6 +14,7 @@ namespace {
 using statistics::Matrix;
 using statistics::Regression;
 constexpr std::size_t kMostAxes = 20;
+constexpr std::size_t kDatedPerAxis = 5;  // fewer, and the choice among axes makes intervals too narrow
 
 std::vector<double> design_row(const Point& point, std::size_t axes) {
   std::vector<double> row{1.0};
@@ -59,7 +60,8 @@ struct Chosen {
 std::optional<Chosen> choose(const Dated& dated, std::size_t asked, std::size_t available) {
   std::optional<Chosen> best;
   const std::size_t from = asked == 0 ? 1 : asked;
-  const std::size_t to = asked == 0 ? std::min(available, kMostAxes) : asked;
+  const std::size_t most = std::max<std::size_t>(1, std::min(kMostAxes, dated.years.size() / kDatedPerAxis));
+  const std::size_t to = asked == 0 ? std::min(available, most) : asked;
   for (std::size_t axes = from; axes <= to && axes + 2 < dated.years.size(); ++axes) {
     auto regression = fit(dated, axes);
     if (!regression) break;

@@ -111,7 +111,8 @@ void suggest_merging(const CountTable& table, const Matrix& expected, Difference
     names.push_back(table.column_labels[rarest[k]]);
     const bool next_is_small = columns[rarest[k + 1]] * least_share < kFew;
     if (names.size() < 2 || sum * least_share < kFew || next_is_small) continue;
-    out.merge_suggestion = names;
+    // Where it takes most columns it is a row that is too small, not the columns.
+    if (2 * names.size() <= columns.size() + 1) out.merge_suggestion = names;
     return;
   }
 }

@@ -12,8 +12,10 @@ namespace sherd::compare {
 
 namespace {
 
-constexpr std::size_t kMostCells = 4000;
-constexpr int kMostRounds = 10'000;
+constexpr std::size_t kMostCells = 20'000;
+constexpr std::size_t kMostNumbers = 2000;  // of margins, in the richest model
+constexpr int kMostRounds = 2000;
+constexpr double kPasses = 0.05;
 
 /// A margin is the sides that it keeps, one bit each.
 using Margins = std::vector<unsigned>;
@@ -23,7 +25,11 @@ constexpr unsigned kC = 4;
 
 class Fitter {
  public:
-  explicit Fitter(const Cube& cube) : cube_(cube) {}
+  explicit Fitter(const Cube& cube) : cube_(cube) {
+    for (unsigned margin = 1; margin < places_.size(); ++margin) {
+      for (std::size_t cell = 0; cell < cube.cells.size(); ++cell) places_[margin].push_back(place(margin, cell));
+    }
+  }
 
   Model model(const Margins& margins) {
     Model out{.terms = terms(margins)};
@@ -77,7 +83,7 @@ class Fitter {
 
   std::vector<double> sums(unsigned margin, const std::vector<double>& cells) const {
     std::vector<double> out(size_of(margin), 0.0);
-    for (std::size_t cell = 0; cell < cells.size(); ++cell) out[place(margin, cell)] += cells[cell];
+    for (std::size_t cell = 0; cell < cells.size(); ++cell) out[places_[margin][cell]] += cells[cell];
     return out;
   }
 
@@ -97,7 +103,7 @@ class Fitter {
         const std::vector<double> have = sums(margins[m], fitted_);
         for (std::size_t k = 0; k < have.size(); ++k) off = std::max(off, std::abs(have[k] - wanted[m][k]));
         for (std::size_t cell = 0; cell < fitted_.size(); ++cell) {
-          const std::size_t k = place(margins[m], cell);
+          const std::size_t k = places_[margins[m]][cell];
           if (fitted_[cell] > 0) fitted_[cell] *= wanted[m][k] / have[k];
         }
       }
@@ -115,19 +121,24 @@ class Fitter {
       if (fitted_[cell] > 0) live.push_back(cell);
     }
     std::size_t wide = 0;
-    for (const unsigned margin : margins) wide += size_of(margin);
-    statistics::Matrix design(live.size(), wide);
-    for (std::size_t i = 0; i < live.size(); ++i) {
-      std::size_t from = 0;
-      for (const unsigned margin : margins) {
-        design(i, from + place(margin, live[i])) = 1;
-        from += size_of(margin);
+    std::vector<std::size_t> from;
+    for (const unsigned margin : margins) {
+      from.push_back(wide);
+      wide += size_of(margin);
+    }
+    // The design's product with itself: each cell lies in one class of each margin.
+    statistics::Matrix product(wide, wide);
+    for (const std::size_t cell : live) {
+      for (std::size_t m = 0; m < margins.size(); ++m) {
+        for (std::size_t k = 0; k < margins.size(); ++k)
+          product(from[m] + places_[margins[m]][cell], from[k] + places_[margins[k]][cell]) += 1;
       }
     }
-    return static_cast<std::int64_t>(live.size()) - static_cast<std::int64_t>(statistics::rank_of(design));
+    return static_cast<std::int64_t>(live.size()) - static_cast<std::int64_t>(statistics::rank_of(product));
   }
 
   const Cube& cube_;
+  std::array<std::vector<std::size_t>, 8> places_;  ///< of each cell in each margin
   std::vector<double> fitted_;
 };
 
@@ -148,10 +159,13 @@ Result<void> check(const Cube& cube) {
   if (!(total > 0)) return fail("bad_cube", "the table holds nothing");
   if (std::ranges::min(cube.sizes) < 2)
     return fail("bad_cube", "each of the three sides needs at least two kinds", "compare two sides only");
-  if (cube.cells.size() > kMostCells) {
+  const std::size_t numbers =
+      cube.sizes[0] * cube.sizes[1] + cube.sizes[0] * cube.sizes[2] + cube.sizes[1] * cube.sizes[2];
+  if (cube.cells.size() > kMostCells || numbers > kMostNumbers) {
     return fail("too_many_cells",
-                fmt::format("a table of {} cells is too large for log-linear models", cube.cells.size()),
-                fmt::format("merge kinds until there are at most {}", kMostCells));
+                fmt::format("a table of {} x {} x {} kinds is too large for log-linear models", cube.sizes[0],
+                            cube.sizes[1], cube.sizes[2]),
+                "choose coarser fields, such as fabric.ware_group and form.vessel_class, or fewer lines");
   }
   return {};
 }
@@ -171,7 +185,10 @@ Result<LogLinear> log_linear(const Cube& cube) {
   for (const Margins& margins : all) {
     out.models.push_back(fitter.model(margins));
     const Model& model = out.models.back();
-    if (model.p && *model.p >= 0.05 && model.df > most) {
+    // In a sparse table the two statistics part, and a model that only one of them lets pass does not fit.
+    const bool fits = model.p && *model.p >= kPasses &&
+                      statistics::chi_square_upper(model.chi_square, static_cast<double>(model.df)) >= kPasses;
+    if (fits && model.df > most) {
       most = model.df;
       out.simplest = model.terms;
     }

@@ -45,7 +45,7 @@ struct Axes {
 Axes axes_of(const statistics::Matrix& counts, std::size_t most);
 
 struct AxisDateSettings {
-  std::size_t axes = 0;  ///< 0: as many, up to 20, as predict left-out assemblages best
+  std::size_t axes = 0;  ///< 0: as many, up to 20 and a fifth of the dated rows, as predict left-out ones best
 };
 /// Years of the rows on their principal coordinates by least squares, the years of undated rows and of columns from
 /// that (L. Bellanger, R. Tomassone & P. Husi 2008, Journal of Data Science 6: 135-154). `years` in step with the rows.

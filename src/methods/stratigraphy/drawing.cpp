@@ -71,6 +71,7 @@ class Run {
             samplers_[c].sweep(std::clamp(power, 0.0, 1.0));
             ++sweeps_;
           }
+          samplers_[c].settle();
         },
         [&] { return tell(); });
   }

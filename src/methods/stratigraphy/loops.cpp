@@ -189,7 +189,7 @@ void suggest(const Graph& graph, const std::vector<std::uint32_t>& knot, const s
     const RecordedRelation& relation = graph.relations()[one.relation];
     if (tried) one.left = still_looped(graph, knot, {unit(relation.later), unit(relation.earlier)});
   }
-  std::stable_sort(candidates.begin(), candidates.end(), [](const Candidate& a, const Candidate& b) {
+  std::ranges::stable_sort(candidates, [](const Candidate& a, const Candidate& b) {
     return a.certainty != b.certainty ? a.certainty > b.certainty : a.left < b.left;
   });
   for (const Candidate& one : candidates) loop.look_at.push_back(graph.relations()[one.relation]);

@@ -22,11 +22,12 @@ class Panel {
   shown = $state.raw<Behind | null>(null);
   /** What was shown before, the last of them last: opened from within the panel. */
   trail = $state.raw<readonly Behind[]>([]);
-  #opener: HTMLElement | null = null;
+  #opener: HTMLElement | SVGElement | null = null;
 
   /** Shows it in place of what is shown. What opened it is marked, and gets the focus back when the panel closes. */
   open(behind: Behind): void {
-    const from = document.activeElement instanceof HTMLElement ? document.activeElement : null;
+    const active = document.activeElement;
+    const from = active instanceof HTMLElement || active instanceof SVGElement ? active : null;
     if (from?.closest('aside') && this.shown) {
       this.trail = [...this.trail, this.shown];
     } else {
@@ -67,7 +68,7 @@ class Panel {
     if (box && box.bottom > top) window.scrollBy({ top: box.bottom - top + 48 });
   }
 
-  #mark(opener: HTMLElement | null): void {
+  #mark(opener: HTMLElement | SVGElement | null): void {
     delete this.#opener?.dataset.behind;
     this.#opener = opener;
     if (opener) opener.dataset.behind = '';
