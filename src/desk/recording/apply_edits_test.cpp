@@ -5,6 +5,7 @@
 #include "desk/recording/recording_bench.h"
 #include "desk/site/history.h"
 #include "store/fault_store.h"
+#include "store/open.h"
 
 namespace sherd::desk {
 namespace {
@@ -13,7 +14,10 @@ using ::testing::ElementsAre;
 using ::testing::HasSubstr;
 using ::testing::IsEmpty;
 
-class ApplyEdits : public RecordingBench {};
+class ApplyEdits : public RecordingBench {
+ protected:
+  ApplyEdits() : RecordingBench(store::in_memory()) {}
+};
 
 TEST_F(ApplyEdits, a_line_is_added_as_hands_type_it_and_gets_a_number) {
   const EditsResponse answer = make({adding("sherds", {{"context", "1"},

@@ -4,6 +4,7 @@
 
 #include "desk/frame/session.h"
 #include "desk/recording/recording_bench.h"
+#include "store/open.h"
 
 namespace sherd::desk {
 namespace {
@@ -31,7 +32,10 @@ TEST(PictureType, is_told_by_the_bytes) {
     EXPECT_EQ(code_of(picture_type(other)), "not_a_picture");
 }
 
-class KeepFile : public RecordingBench {};
+class KeepFile : public RecordingBench {
+ protected:
+  KeepFile() : RecordingBench(store::in_memory()) {}
+};
 
 TEST_F(KeepFile, a_picture_is_kept_once_by_its_hash_and_given_back) {
   const FileResponse kept = must(keep_file("x.sherds", "", png(), desk_.environment));

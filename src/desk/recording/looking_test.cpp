@@ -13,6 +13,7 @@
 #include "desk/recording/show_scan.h"
 #include "desk/site/check_record.h"
 #include "desk/site/history.h"
+#include "store/open.h"
 
 /// What pages ask while lines are recorded.
 namespace sherd::desk {
@@ -24,7 +25,7 @@ using ::testing::IsEmpty;
 
 class Looking : public RecordingBench {
  protected:
-  Looking() {
+  Looking() : RecordingBench(store::in_memory()) {
     make({adding("sherds", {{"context", "1"},
                             {"fabric", "grey-1"},
                             {"count", "6"},

@@ -7,7 +7,7 @@
 
 #include "desk/recording/apply_edits.h"
 #include "desk/site/import_bench.h"
-#include "store/open.h"
+#include "store/store.h"
 
 /// For the tests of recording: the small site of the import's tests, and steps written short.
 namespace sherd::desk {
@@ -43,7 +43,7 @@ inline EditStep removing(std::string kind, std::string row, std::vector<std::str
 
 class RecordingBench : public ImportBench {
  protected:
-  RecordingBench() : ImportBench(store::in_memory()) {}
+  explicit RecordingBench(Result<std::unique_ptr<Store>> store) : ImportBench(std::move(store)) {}
 
   static EditsRequest change(std::vector<EditStep> steps, std::string uid) {
     EditsRequest request;
