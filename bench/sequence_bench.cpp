@@ -69,7 +69,7 @@ int growth(const std::vector<std::size_t>& sizes) {
   return 0;
 }
 
-/// A site of 400 years with its tables over 551.
+/// A site with its tables.
 struct Site {
   SimulatedSite simulated;
   SiteModel model;
@@ -77,11 +77,7 @@ struct Site {
 };
 
 Result<Site> make_site(std::size_t contexts, std::string_view deposit) {
-  Simulation how{.contexts = contexts, .last = 1400};
-  how.deposit = deposit == "dump" ? Deposit::dump : Deposit::unknown;
-  how.longest = deposit == "dump" ? 0 : 60;
-  Site out{SiteSimulator(how, 7).run(), {}, {}};
-  out.simulated.input.window = dating::Window{{950}, {1500}};
+  Site out{site_for_comparison(contexts, deposit == "dump" ? Deposit::dump : Deposit::unknown), {}, {}};
   const SequenceSettings settings;
   SHERD_TRY(out.model, site_model(out.simulated.input, settings));
   for (std::size_t u = 0; u < out.model.units.size(); ++u) {

@@ -12,9 +12,10 @@ namespace {
 
 /// "sherds 5012: context 1013, fabric grey-1, count 49"
 std::string row_text(const desk::RowState& row) {
+  if (row.removed) return fmt::format("  {} {}: removed\n", row.kind, row.uid);
   std::vector<std::string> parts;
-  for (const auto& [column, value] : row.values) parts.push_back(column + " " + value);
-  return "  " + row.kind + (row.removed ? " " + row.uid + ": removed" : ": " + join(parts, ", ")) + "\n";
+  for (const auto& [column, value] : row.values) parts.push_back(fmt::format("{} {}", column, value));
+  return fmt::format("  {}: {}\n", row.kind, join(parts, ", "));
 }
 
 }  // namespace

@@ -37,6 +37,8 @@ def replay(changes, asked):
         writer = change.writer
         was = rows_of.get(writer, {})
         if change.target is not None:
+            if change.target not in before_of:
+                raise Fault(f"DEBUG {made['command']}: {change.writer.trace[-14:]} " + str([(c.command, c.seq, c.begun, c.ended, c.writer.name, id(c)) for c in asked if c.command == change.target.command or c is change.target or c is change or c.seq in (15,16,17)]))
             now = before_of[change.target]
         else:
             before_of[change] = was

@@ -88,6 +88,8 @@ class Writer:
         return change, ["import", None, file, "--as", "sherds", option]
 
     def acknowledged(self, change):
+        self.trace = getattr(self, "trace", [])
+        self.trace.append((change.command, change.seq, time.monotonic(), self.unanswered and self.unanswered[0].command))
         self.before, self.rows = self.rows, played(change, self.rows, self.before)
         self.last = change
 

@@ -1,6 +1,6 @@
 // Every room against its approved picture, from the recorded answers. `npm run approve` makes the pictures anew: look at each
 // of them before it is kept. A picture may differ in one pixel of fifty, which leaves room for another build of the browser.
-import { context_read, expect, open_assemblage, open_series, open_site, test } from './watch';
+import { context_read, expect, open_assemblage, open_series, open_site, settled, test } from './watch';
 import type { Page } from '@playwright/test';
 
 test.skip(Boolean(process.env.BASE_URL), 'the pictures are those of the recorded answers');
@@ -20,6 +20,14 @@ const kScenes: [string, (page: Page) => Promise<void>][] = [
       await open_site(page);
       await page.getByRole('button', { name: '1013 why these dates' }).click();
       await context_read(page);
+    },
+  ],
+  [
+    'stratigraphy',
+    async (page) => {
+      await page.goto('/#/stratigraphy');
+      await expect(page.locator('svg [data-set="context=1013"]')).toBeAttached();
+      await settled(page);
     },
   ],
   ['assemblage', (page) => open_assemblage(page, 'by=fabric&measure=weight')],

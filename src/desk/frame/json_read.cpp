@@ -123,10 +123,12 @@ Given::~Given() = default;
 Result<Given> Given::json(std::string_view text) {
   auto state = std::make_unique<State>();
   if (trim(text).empty()) return Given(std::move(state));
-  std::set<std::string> seen;
+  std::vector<std::set<std::string>> seen;  // of each object that is open
   std::string twice;
-  const auto watch = [&](int depth, Json::parse_event_t event, Json& parsed) {
-    if (event == Json::parse_event_t::key && depth == 1 && !seen.insert(parsed.get<std::string>()).second)
+  const auto watch = [&](int, Json::parse_event_t event, Json& parsed) {
+    if (event == Json::parse_event_t::object_start) seen.emplace_back();
+    if (event == Json::parse_event_t::object_end) seen.pop_back();
+    if (event == Json::parse_event_t::key && !seen.back().insert(parsed.get<std::string>()).second)
       twice = parsed.get<std::string>();
     return true;
   };

@@ -162,6 +162,52 @@ TEST(JsonRead, required_field_is_asked_for_with_its_help) {
   EXPECT_THAT(read.error().hint, ::testing::StartsWith("by: the fields to count by"));
 }
 
+struct Step {
+  std::string act;
+  std::map<std::string, std::string> values;
+
+  template <class V>
+  static void fields(V& v) {
+    v.field("do", &Step::act, required_option("what"));
+    v.field("values", &Step::values, option("of columns"));
+  }
+};
+struct Steps {
+  std::vector<Step> steps;
+
+  template <class V>
+  static void fields(V& v) {
+    v.field("steps", &Steps::steps, required_option("what is done"));
+  }
+};
+
+TEST(JsonRead, lists_of_objects_are_read_by_their_own_fields) {
+  const auto read = [](std::string_view text) { return read_request<Steps>(Given::json(text).value()); };
+  const auto steps = read(R"({"steps": [{"do": "add", "values": {"count": "3", "part": null}}, {"do": "remove"}]})");
+  ASSERT_TRUE(steps);
+  ASSERT_EQ(steps->steps.size(), 2U);
+  EXPECT_EQ(steps->steps[0].values, (std::map<std::string, std::string>{{"count", "3"}}));
+  EXPECT_EQ(steps->steps[1].act, "remove");
+  const auto refused = [&](std::string_view text) {
+    const auto answer = read(text);
+    return answer ? std::string("read") : answer.error().where.column + ": " + answer.error().message;
+  };
+  EXPECT_EQ(refused(R"({"steps": [{"do": "add"}, {"values": {}}]})"), "steps[1].do: do is missing");
+  EXPECT_EQ(refused(R"({"steps": [{"do": "add", "valu": 1}]})"),
+            "steps[0].valu: \"valu\" is not a field of this request");
+  EXPECT_EQ(refused(R"({"steps": [{"do": "add", "values": {"count": 3}}]})"),
+            "steps[0].values.count: values.count should be text, but is a whole number");
+  EXPECT_EQ(refused(R"({"steps": [4]})"), "steps[0]: steps[0] should be an object, but is a whole number");
+  EXPECT_EQ(refused(R"({"steps": {}})"), "steps: steps should be a list of objects, but is an object");
+}
+
+TEST(JsonRead, a_name_given_twice_is_refused_however_deep_it_stands) {
+  const auto twice = Given::json(R"({"steps": [{"values": {"count": "3", "count": "4"}}]})");
+  ASSERT_FALSE(twice);
+  EXPECT_EQ(twice.error().message, "count is given twice");
+  EXPECT_TRUE(Given::json(R"({"steps": [{"do": "add"}, {"do": "add"}]})"));
+}
+
 TEST(JsonRead, object_within_an_object_is_read_apart) {
   const Given given = Given::json(R"({"request": {"word": "jug"}, "list": []})").value();
   EXPECT_EQ(read_request<Wanted>(given.object("request").value(), kPresets)->word, "jug");

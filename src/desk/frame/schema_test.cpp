@@ -216,7 +216,7 @@ TEST(Schema, types_of_one_name_are_told_apart_by_their_module) {
   EXPECT_EQ(properties[3].shape.kind, Shape::Kind::year);
 }
 
-TEST(Schema, typescript_has_a_function_for_what_reads_and_none_for_what_writes) {
+TEST(Schema, typescript_has_a_function_for_what_pages_may_do_and_none_for_the_rest) {
   const std::string text = typescript();
   EXPECT_THAT(text, HasSubstr("export function tally(request: TallyRequest, options?: CallOptions): "
                               "Promise<TallyResponse> {\n  return call(\"GET\", \"/api/tally\" + queryOf(request)"));
@@ -224,6 +224,12 @@ TEST(Schema, typescript_has_a_function_for_what_reads_and_none_for_what_writes) 
   EXPECT_THAT(text, HasSubstr("export interface ImportResponse extends Envelope {"));
   EXPECT_THAT(text, HasSubstr("  severity: \"error\" | \"warning\" | \"note\";\n"));
   EXPECT_THAT(text, HasSubstr("  count_share: [number, number] | null;\n"));
+  EXPECT_THAT(text, HasSubstr("export function edits(request: EditsRequest, options?: CallOptions): "
+                              "Promise<EditsResponse> {\n  return call(\"POST\", \"/api/edits\", request, options)"));
+  EXPECT_THAT(text, HasSubstr("  steps: EditStep[];\n"));
+  EXPECT_THAT(text, HasSubstr("  seen?: string | null;\n"));
+  EXPECT_THAT(text, HasSubstr("  values?: Record<string, string>;\n"));
+  EXPECT_THAT(text, HasSubstr("export async function keepFile("));
   EXPECT_THAT(text, ::testing::Not(HasSubstr("export function import(")));
 }
 

@@ -12,7 +12,6 @@
 #include "desk/recording/show_progress.h"
 #include "desk/recording/show_scan.h"
 #include "desk/site/check_record.h"
-#include "desk/site/history.h"
 #include "store/open.h"
 
 /// What pages ask while lines are recorded.

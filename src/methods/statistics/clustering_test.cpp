@@ -101,8 +101,8 @@ TEST(Cophenetic, distances_of_the_bacteria_are_heights_of_meeting) {
   EXPECT_EQ(c(0, 4), 22);
   EXPECT_EQ(c(2, 3), 28);
   EXPECT_EQ(c(1, 3), 33);
-  // Pearson's coefficient of the ten pairs by hand: distances 17 21 31 23 30 34 21 28 39 43, heights 17 33 33 22 33 33 22
-  // 28 33 33, both of mean 28.7; products of deviations add up to 338.1, squares to 634.1 and 338.1.
+  // Pearson's coefficient of the ten pairs by hand: distances 17 21 31 23 30 34 21 28 39 43, heights 17 33 33 22 33 33
+  // 22 28 33 33, both of mean 28.7; products of deviations add up to 338.1, squares to 634.1 and 338.1.
   EXPECT_NEAR(*correlation(c.values(), bacteria().values()), 338.1 / std::sqrt(634.1 * 338.1), 1e-12);
   EXPECT_FALSE(correlation(std::vector<double>{1, 1}, std::vector<double>{1, 2}));
 }

@@ -28,7 +28,7 @@ struct DateGroups {
 };
 
 /// Pools the kinds of a context and merges groups of them as long as it gains. The result depends on the kinds alone,
-/// not on names, order or window. Formula: docs/methods/stratigraphy.md.
+/// not on names, order or window. Formula: docs/methods/dates-in-sequence.md.
 DateGroups date_groups(const std::vector<VesselKind>& kinds, const SequenceSettings& settings);
 
 }  // namespace sherd::stratigraphy

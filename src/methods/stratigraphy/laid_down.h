@@ -30,8 +30,8 @@ struct GroupRole {
   std::vector<double> kept_long;  ///< of the own vessels of each kind, the part that was old when discarded
 };
 
-/// The evidence of one context's pottery for when it was laid down. Formulas: docs/methods/stratigraphy.md. The groups
-/// must outlive it.
+/// The evidence of one context's pottery for when it was laid down. Formulas: docs/methods/dates-in-sequence.md. The
+/// groups must outlive it.
 class ContextEvidence {
  public:
   ContextEvidence(const DateGroups& groups, Belief belief, Years years, const SequenceSettings& settings);

@@ -35,8 +35,9 @@ struct SequenceInput {
   std::vector<std::pair<std::string, std::string>> pairs;  ///< later, earlier: to be answered with a probability
 };
 
-/// Dates every context from its pottery and its place in the sequence: docs/methods/stratigraphy.md. The same input,
-/// settings and seed give the same answer whatever the number of threads. `progress` is called from the calling thread.
+/// Dates every context from its pottery and its place in the sequence: docs/methods/dates-in-sequence.md. The same
+/// input, settings and seed give the same answer whatever the number of threads. `progress` is called from the calling
+/// thread.
 ///
 /// Errors: `loop`, `unknown_context`, `unknown_phase`, `context_twice`, `above_itself`, `same_and_ordered`,
 /// `ranges_reversed`, `window_too_narrow`, `window_too_wide`, `nothing_to_date`, `contradiction` (no year left for one

@@ -281,10 +281,10 @@ double coverage(const Simulation& how, std::uint64_t sites) {
 }
 
 TEST(Coverage, of_ordinary_sites_and_of_sites_with_something_wrong) {
-  // docs/methods/dates-in-sequence.md has the table over more and larger sites. Ranges that are all wrong by 20 years,
-  // each kind its own way, are the known weakness: below 85 %.
+  // docs/methods/dates-in-sequence-proof.md has the table over more and larger sites. Ranges that are all wrong by 20
+  // years, each kind its own way, are the known weakness: below 85 %.
   EXPECT_GT(coverage({.contexts = 20}, 2), 0.85);
-  EXPECT_GT(coverage({.contexts = 20, .wrong_by = 20}, 2), 0.7);
+  EXPECT_GT(coverage({.contexts = 20, .wrong_by = 20}, 4), 0.7);
   EXPECT_GT(coverage({.contexts = 20, .longest = 150, .deposit = Deposit::silting}, 2), 0.85);
 }
 

@@ -50,7 +50,7 @@ struct DepositBelief {
 };
 
 /// Every number of the model behind the dates of contexts that is chosen rather than known:
-/// docs/methods/stratigraphy.md.
+/// docs/methods/dates-in-sequence.md.
 struct SequenceSettings {
   // When one vessel broke.
   double shoulder = 10;  ///< years by which a published end may be wrong

@@ -23,6 +23,7 @@ struct Simulation {
   double intrusive = 0.05;    ///< contexts with one later vessel
   std::int64_t longest = 0;   ///< ditches stay open so long at most
   std::int64_t wrong_by = 0;  ///< every published range is wrong by so many years, one way or the other
+  std::int64_t all_late = 0;  ///< every published range is too late by so many years
   double mislabelled = 0;     ///< vessels called another kind
   double swapped_bags = 0;    ///< contexts that get another context's pottery
   double falling = 1;         ///< own vessels of the last context against the first
@@ -70,7 +71,7 @@ class SiteSimulator {
     }
     published_ = kinds_;
     for (VesselKind& kind : published_) {
-      const std::int64_t by = random_.below(2) == 0 ? how_.wrong_by : -how_.wrong_by;
+      const std::int64_t by = how_.all_late + (random_.below(2) == 0 ? how_.wrong_by : -how_.wrong_by);
       kind.earliest.value += by;
       kind.latest.value += by;
     }
@@ -147,6 +148,16 @@ class SiteSimulator {
   std::vector<VesselKind> kinds_, published_;
   std::vector<Making> making_;
 };
+
+/// The site of bench/sequence_jags: dates of 400 years in a window of 551.
+inline SimulatedSite site_for_comparison(std::size_t contexts, Deposit deposit) {
+  Simulation how{.contexts = contexts, .last = 1400};
+  how.deposit = deposit;
+  how.longest = deposit == Deposit::dump ? 0 : 60;
+  SimulatedSite out = SiteSimulator(how, 7).run();
+  out.input.window = dating::Window{{950}, {1500}};
+  return out;
+}
 
 /// Whether a year lies in the 95 % range of a summary.
 inline bool holds95(const DateSummary& summary, std::int64_t year) {
