@@ -25,15 +25,23 @@ USUAL_SECONDS = 0.012  # that `history` takes
 ROUNDS_A_STORE = 6  # then a new store: a long history makes the later rounds slow and says nothing new
 
 
+def chosen(same, seq):
+    """Of changes asked for in the same words the one that was acknowledged under this number, else one that was not."""
+    acknowledged = [change for change in same if change.seq == seq]
+    return (acknowledged or [change for change in same if change.seq is None] or [None])[0]
+
+
 def replay(changes, asked):
     """The lines that the history's changes make, one after the other; and for each change of it, the state after it."""
-    by_command = {change.command: change for change in asked}
+    by_command = {}
+    for change in asked:
+        by_command.setdefault(change.command, []).append(change)
     rows_of, before_of, states, used = {}, {}, [], set()
     for made in changes:
-        change = by_command.get(made["command"])
-        if change is None or made["command"] in used:
+        change = chosen(by_command.get(made["command"], []), made["seq"])
+        if change is None or change in used:
             raise Fault(f"change {made['seq']} ({made['command']}) was not asked for" + (" twice" if change else ""))
-        used.add(made["command"])
+        used.add(change)
         writer = change.writer
         was = rows_of.get(writer, {})
         if change.target is not None:
@@ -55,11 +63,15 @@ def replay(changes, asked):
     return states
 
 
+def found_by_seq(asked):
+    return {change.found["seq"]: change for change in asked if hasattr(change, "found")}
+
+
 def check_order(changes, asked):
-    by_command = {change.command: change for change in asked}
+    by_seq = found_by_seq(asked)
     latest = 0
     for made in changes:
-        change = by_command[made["command"]]
+        change = by_seq[made["seq"]]
         if change.ended is not None and change.ended < latest:
             raise Fault(f"change {made['seq']} was acknowledged before an earlier number was asked for")
         latest = max(latest, change.begun)
@@ -115,8 +127,7 @@ def current_lines(store):
 
 def check_undo(store, first, changes, states, asked):
     """Takes the newest change back, and that back too."""
-    by_command = {change.command: change for change in asked}
-    newest = by_command[changes[-1]["command"]]
+    newest = found_by_seq(asked)[changes[-1]["seq"]]
     for target, expected in ((newest, states[-2] if len(states) > 1 else {}), (None, states[-1])):
         target = target or asked[-1]
         undo = Change(target.writer, f"undo {target.found['seq']}", target=target)

@@ -88,8 +88,6 @@ class Writer:
         return change, ["import", None, file, "--as", "sherds", option]
 
     def acknowledged(self, change):
-        self.trace = getattr(self, "trace", [])
-        self.trace.append((change.command, change.seq, time.monotonic(), self.unanswered and self.unanswered[0].command))
         self.before, self.rows = self.rows, played(change, self.rows, self.before)
         self.last = change
 
@@ -160,6 +158,9 @@ class Load:
         return thread
 
     def note(self, writer, change, seq, uid, http):
+        twin = next((one for one in self.asked if one.seq == seq and one is not change), None)
+        if twin is not None:
+            raise Fault(f"{change.command} was acknowledged as change {seq}, as {twin.command} was before")
         change.seq, change.uid, change.ended = seq, uid, time.monotonic()
         with self.lock:
             self.counts.acknowledged += 1
@@ -234,6 +235,8 @@ class Load:
                     self.counts.asked_again += again
                 made = answer["changes"][0] if change.target is not None else None
                 self.note(writer, change, made["seq"] if made else answer["seq"], made and made["uid"], http=True)
+                if again:  # the checks between the rounds may have taken it back, and that back
+                    writer.forget()
                 continue
             writer.forget()
             if status not in (503, 429):

@@ -1,5 +1,7 @@
 #pragma once
 
+#include <algorithm>
+#include <cstddef>
 #include <cstdint>
 #include <utility>
 #include <vector>
@@ -74,78 +76,104 @@ struct Enumerated {
   std::vector<Chances> marginals;
   std::vector<std::vector<double>> boundaries;  ///< chances of the years of each boundary
 };
-inline Enumerated enumerate(const Problem& problem) {
-  const Boundaries boundaries = boundaries_of(problem);
-  Enumerated out;
-  for (const Table& table : problem.tables)
-    out.marginals.emplace_back(table.durations.size(), std::vector<double>(problem.years, 0));
-  out.boundaries.assign(boundaries.all.size(), std::vector<double>(problem.years, 0));
-  const std::size_t units = problem.tables.size();
-  std::vector<std::int64_t> completed(units);
-  std::vector<std::size_t> duration(units);
-  std::vector<std::int64_t> boundary(boundaries.all.size());
-  const auto years = static_cast<std::int64_t>(problem.years);
-  const auto began = [&](std::size_t u) { return completed[u] - problem.tables[u].durations[duration[u]]; };
-  double sum = 0;
-  const auto weigh = [&] {
+class Enumeration {
+ public:
+  explicit Enumeration(const Problem& problem)
+      : problem_(problem),
+        boundaries_(boundaries_of(problem)),
+        completed_(problem.tables.size()),
+        duration_(problem.tables.size()),
+        boundary_(boundaries_.all.size()) {
+    for (const Table& table : problem.tables)
+      out_.marginals.emplace_back(table.durations.size(), std::vector<double>(problem.years, 0));
+    out_.boundaries.assign(boundaries_.all.size(), std::vector<double>(problem.years, 0));
+  }
+
+  Enumerated run() {
+    try_unit(0);
+    for (auto& rows : out_.marginals) {
+      for (auto& row : rows) divide(row);
+    }
+    for (auto& row : out_.boundaries) divide(row);
+    return std::move(out_);
+  }
+
+ private:
+  std::int64_t began(std::size_t u) const { return completed_[u] - problem_.tables[u].durations[duration_[u]]; }
+
+  void divide(std::vector<double>& row) const {
+    for (double& value : row) value /= sum_;
+  }
+
+  void try_unit(std::size_t u) {
+    if (u == completed_.size()) return try_boundary(0);
+    for (duration_[u] = 0; duration_[u] < problem_.tables[u].durations.size(); ++duration_[u]) {
+      for (completed_[u] = 0; completed_[u] < static_cast<std::int64_t>(problem_.years); ++completed_[u])
+        try_unit(u + 1);
+    }
+  }
+
+  void try_boundary(std::size_t k) {
+    if (k == boundary_.size()) return add(likelihood() * prior());
+    const bool unused = boundaries_.all[k].begins.empty() && boundaries_.all[k].ends.empty();
+    const std::int64_t end = unused ? 1 : static_cast<std::int64_t>(problem_.years);
+    for (boundary_[k] = 0; boundary_[k] < end; ++boundary_[k]) try_boundary(k + 1);
+  }
+
+  void add(double weight) {
+    sum_ += weight;
+    for (std::size_t u = 0; u < completed_.size(); ++u)
+      out_.marginals[u][duration_[u]][static_cast<std::size_t>(completed_[u])] += weight;
+    for (std::size_t b = 0; b < boundary_.size(); ++b)
+      out_.boundaries[b][static_cast<std::size_t>(boundary_[b])] += weight;
+  }
+
+  /// 0 where the order is not kept.
+  double likelihood() const {
     double weight = 1;
-    for (std::size_t u = 0; u < units; ++u) {
-      weight *= problem.tables[u].like[duration[u]][static_cast<std::size_t>(completed[u])];
-      if (began(u) < 0) return 0.0;
-      for (const std::uint32_t below : problem.below[u]) {
-        if (began(u) < completed[below]) return 0.0;
+    for (std::size_t u = 0; u < completed_.size(); ++u) {
+      weight *= problem_.tables[u].like[duration_[u]][static_cast<std::size_t>(completed_[u])];
+      if (began(u) < 0) return 0;
+      for (const std::uint32_t below : problem_.below[u]) {
+        if (began(u) < completed_[below]) return 0;
       }
-    }
-    for (std::size_t s = 0; s < problem.stretches.size(); ++s) {
-      const std::int64_t alpha = boundary[boundaries.alpha[s]];
-      const std::int64_t beta = boundary[boundaries.beta[s]];
-      if (alpha > beta || alpha < problem.stretches[s].first || beta > problem.stretches[s].last) return 0.0;
-      for (const std::uint32_t u : problem.stretches[s].units) {
-        weight /= static_cast<double>(beta - alpha + 1);
-        if (began(u) < alpha || completed[u] > beta) return 0.0;
-      }
-      weight /= static_cast<double>(years - (beta - alpha));
-    }
-    for (const auto& [a, b] : problem.succession) {
-      if (problem.meet == Succession::gap && boundary[boundaries.beta[a]] > boundary[boundaries.alpha[b]]) return 0.0;
-      if (problem.meet != Succession::overlap) continue;
-      if (boundary[boundaries.alpha[a]] > boundary[boundaries.alpha[b]]) return 0.0;
-      if (boundary[boundaries.beta[a]] > boundary[boundaries.beta[b]]) return 0.0;
     }
     return weight;
-  };
-  const auto try_boundaries = [&](auto&& self, std::size_t k) -> void {
-    if (k == boundary.size()) {
-      const double weight = weigh();
-      sum += weight;
-      for (std::size_t u = 0; u < units; ++u)
-        out.marginals[u][duration[u]][static_cast<std::size_t>(completed[u])] += weight;
-      for (std::size_t b = 0; b < boundary.size(); ++b)
-        out.boundaries[b][static_cast<std::size_t>(boundary[b])] += weight;
-      return;
-    }
-    const bool unused = boundaries.all[k].begins.empty() && boundaries.all[k].ends.empty();
-    for (boundary[k] = 0; boundary[k] < (unused ? 1 : years); ++boundary[k]) self(self, k + 1);
-  };
-  const auto try_units = [&](auto&& self, std::size_t u) -> void {
-    if (u == units) {
-      try_boundaries(try_boundaries, 0);
-      return;
-    }
-    for (duration[u] = 0; duration[u] < problem.tables[u].durations.size(); ++duration[u]) {
-      for (completed[u] = 0; completed[u] < years; ++completed[u]) self(self, u + 1);
-    }
-  };
-  try_units(try_units, 0);
-  for (auto& rows : out.marginals) {
-    for (auto& row : rows) {
-      for (double& value : row) value /= sum;
-    }
   }
-  for (auto& row : out.boundaries) {
-    for (double& value : row) value /= sum;
+
+  double prior() const {
+    double weight = 1;
+    for (std::size_t s = 0; s < problem_.stretches.size(); ++s) {
+      const std::int64_t alpha = boundary_[boundaries_.alpha[s]];
+      const std::int64_t beta = boundary_[boundaries_.beta[s]];
+      if (alpha > beta || alpha < problem_.stretches[s].first || beta > problem_.stretches[s].last) return 0;
+      for (const std::uint32_t u : problem_.stretches[s].units) {
+        weight /= static_cast<double>(beta - alpha + 1);
+        if (began(u) < alpha || completed_[u] > beta) return 0;
+      }
+      weight /= static_cast<double>(static_cast<std::int64_t>(problem_.years) - (beta - alpha));
+    }
+    return successive() ? weight : 0;
   }
-  return out;
-}
+
+  bool successive() const {
+    const auto alpha = [&](std::size_t s) { return boundary_[boundaries_.alpha[s]]; };
+    const auto beta = [&](std::size_t s) { return boundary_[boundaries_.beta[s]]; };
+    return std::ranges::all_of(problem_.succession, [&](const std::pair<std::size_t, std::size_t>& two) {
+      const auto& [a, b] = two;
+      if (problem_.meet == Succession::gap) return beta(a) <= alpha(b);
+      return problem_.meet != Succession::overlap || (alpha(a) <= alpha(b) && beta(a) <= beta(b));
+    });
+  }
+
+  const Problem& problem_;
+  Boundaries boundaries_;
+  std::vector<std::int64_t> completed_;
+  std::vector<std::size_t> duration_;
+  std::vector<std::int64_t> boundary_;
+  double sum_ = 0;
+  Enumerated out_;
+};
+inline Enumerated enumerate(const Problem& problem) { return Enumeration(problem).run(); }
 
 }  // namespace sherd::stratigraphy

@@ -177,7 +177,7 @@ TEST(DateInSequence, phases_in_a_row_hold_their_contexts_and_a_probability_answe
 }
 
 TEST(DateInSequence, says_what_is_wrong_with_the_input) {
-  const auto error = [](SequenceInput input, SequenceSettings settings = {}) { return run(input, settings).error(); };
+  const auto error = [](const SequenceInput& input) { return run(input).error(); };
   SequenceInput input = three();
   input.relations.push_back({"1", "3", RelationKind::above});
   EXPECT_EQ(error(input).code, "loop");
