@@ -15,7 +15,7 @@ constexpr std::array<std::pair<std::string_view, int>, 24> kStatuses{{
     {"still_used", 409},   {"no_longer_there", 409}, {"nothing_to_undo", 409}, {"already_imported", 409},
     {"already_done", 409}, {"store_exists", 409},    {"store_busy", 503},      {"no_store", 500},
     {"not_a_store", 500},  {"damaged_store", 500},   {"newer_store", 500},     {"cannot_open", 500},
-    {"disk_error", 500},   {"disk_full", 507},       {"connection_lost", 503},  {"edit_refused", 400},
+    {"disk_error", 500},   {"disk_full", 507},       {"connection_lost", 503}, {"edit_refused", 400},
 }};
 
 constexpr std::array<std::pair<int, std::string_view>, 19> kReasons{{

@@ -162,7 +162,7 @@ test('more lines than a page are read a page at a time', async ({ page }) => {
 
 test('the changes are read when they are asked for', async ({ page }) => {
   await open_site(page);
-  await page.getByText('11 changes, the last on').click();
+  await page.getByText(/\d+ changes, the last on/).click();
   await expect(page.getByRole('listitem').filter({ hasText: 'Site SAL26 made.' })).toBeVisible();
 });
 

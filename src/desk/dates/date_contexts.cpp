@@ -171,7 +171,7 @@ Result<DateResponse> date_contexts(const DateRequest& request, Environment& envi
   if (!request.only_spot) {
     SHERD_CHECK(model_dates(request, model, record, dated, environment, response, progress));
   }
-  if (alone) SHERD_CHECK(show_kept(session, environment, response));
+  if (!request.context.empty()) SHERD_CHECK(show_kept(session, environment, response));
   if (request.keep && response.sampler && request.context.empty()) {
     SHERD_TRY(response.kept_as, keep_dates(session, environment, response));
   }
