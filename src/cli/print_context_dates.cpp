@@ -24,7 +24,7 @@ std::string ranges_of(const std::optional<stratigraphy::DateSummary>& date) {
   return join(parts, ", ");
 }
 
-std::string or_dash(std::string text) { return text.empty() ? "-" : text; }
+std::string or_dash(const std::string& text) { return text.empty() ? "-" : text; }
 
 std::string terminus_cell(const desk::TerminusAnswer& terminus) {
   return terminus.year ? year_text(*terminus.year) : "-";

@@ -86,7 +86,8 @@ Result<std::vector<std::string>> changed_since(Store& store, std::int64_t seq) {
 Result<std::int64_t> keep_dates(const Session& session, const Environment& environment, const DateResponse& response) {
   SHERD_TRY(const auto newest, session.store->newest_change());
   std::string settings;
-  for (const auto& [name, value] : response.provenance.settings) settings += name + "=" + value + "\n";
+  for (const auto& [name, value] : response.provenance.settings)
+    settings.append(name).append("=").append(value).append("\n");
   JsonWriter json;
   json.begin_object();
   json.key("change");

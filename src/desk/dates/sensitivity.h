@@ -22,7 +22,8 @@ struct SensitivityRequest {
     v.field("store", &SensitivityRequest::store, argument("the store"));
     v.field("years", &SensitivityRequest::years,
             option("contexts whose date moves by more years than this are listed (10 unless said)"));
-    v.field("limits", &SensitivityRequest::limits, option("what holds the contexts together: none, site (unless said) or phases"));
+    v.field("limits", &SensitivityRequest::limits,
+            option("what holds the contexts together: none, site (unless said) or phases"));
     v.field("settings", &SensitivityRequest::settings, option("a file (JSON) with the numbers from which to move"));
     v.field("seed", &SensitivityRequest::seed, option("the seed of the draws (1 unless said)"));
     v.field("site", &SensitivityRequest::site, option("the site, where the store holds several"));
