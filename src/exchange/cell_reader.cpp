@@ -9,27 +9,13 @@
 #include "base/numbers.h"
 #include "base/text.h"
 #include "model/table.h"
+#include "notation/entry.h"
 
 namespace sherd::exchange {
 
 namespace {
 
 bool is_digit(char c) { return c >= '0' && c <= '9'; }
-
-std::string_view unit_of(CellType type) {
-  switch (type) {
-    case CellType::weight:
-      return "g";
-    case CellType::length:
-      return "mm";
-    case CellType::percent:
-      return "%";
-    case CellType::volume:
-      return "l";
-    default:
-      return {};
-  }
-}
 
 /// The number in front and what stands behind it.
 std::pair<std::string_view, std::string_view> split_unit(std::string_view text) {
@@ -106,8 +92,8 @@ Result<std::int64_t> read_number(std::string_view text, CellType type, std::stri
   }
   const auto [number, unit] = split_unit(text);
   if (number.empty()) return fail("not_a_number", "\"" + shortened(text, 40) + "\" is not a number");
-  if (!unit.empty() && unit != unit_of(type)) {
-    const std::string_view wanted = unit_of(type);
+  if (!unit.empty() && unit != notation::unit_of(type)) {
+    const std::string_view wanted = notation::unit_of(type);
     if (wanted.empty()) return fail("not_a_number", "\"" + shortened(text, 40) + "\" is not a number");
     return fail("wrong_unit", "\"" + shortened(text, 40) + "\" is not in " + std::string(wanted),
                 "write the number alone, in " + std::string(wanted) + ", or give the column a factor in the mapping");

@@ -38,21 +38,6 @@ constexpr std::array<Unit, 26> kUnits{
      {"cl", CellType::volume, 10'000},           {"ml", CellType::volume, 1'000},
      {"sherd", CellType::count, 1'000'000},      {"sherds", CellType::count, 1'000'000}}};
 
-std::string_view unit_of(CellType type) {
-  switch (type) {
-    case CellType::weight:
-      return "g";
-    case CellType::length:
-      return "mm";
-    case CellType::percent:
-      return "%";
-    case CellType::volume:
-      return "l";
-    default:
-      return {};
-  }
-}
-
 std::string_view hint_of(CellType type) {
   switch (type) {
     case CellType::weight:
@@ -205,6 +190,21 @@ class EntryReader {
 };
 
 }  // namespace
+
+std::string_view unit_of(CellType type) {
+  switch (type) {
+    case CellType::weight:
+      return "g";
+    case CellType::length:
+      return "mm";
+    case CellType::percent:
+      return "%";
+    case CellType::volume:
+      return "l";
+    default:
+      return {};
+  }
+}
 
 Result<Entry> read_entry(std::string_view text, CellType type) { return EntryReader(text, type).read(); }
 

@@ -24,6 +24,9 @@ struct Entry {
 /// `ambiguous_number` ("1,450"), `wrong_unit`, `not_whole`, `negative`, `number_too_large`.
 Result<Entry> read_entry(std::string_view text, CellType type);
 
+/// The unit in which a column is written: "g", "mm", "%", "l"; "" for what has none.
+std::string_view unit_of(CellType type);
+
 /// A code and how sure whoever typed it was: "grey-1?" is probably grey-1, "grey-1??" possibly; "(?)" counts as "?".
 struct DoubtfulCode {
   std::string_view code;
