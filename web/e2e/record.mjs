@@ -52,7 +52,7 @@ function cells(line) {
 }
 /** The rows of the kinds that are recorded, under names that stay. */
 function rows_of_record(lines) {
-  const kinds = Object.fromEntries(['contexts', 'relations', 'fabrics', 'forms', 'rims', 'joins'].map((kind) => [kind, table(kind)]));
+  const kinds = Object.fromEntries(['contexts', 'relations', 'phases', 'fabrics', 'forms', 'rims', 'joins'].map((kind) => [kind, table(kind)]));
   kinds.sherds = lines.rows.map((row) => Object.fromEntries(lines.columns.map((column, at) => [column, row[at] === null ? '' : String(row[at])])));
   return Object.fromEntries(
     Object.entries(kinds).map(([kind, rows], number) => [

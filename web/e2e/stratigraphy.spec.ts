@@ -57,6 +57,12 @@ test('the diagram is walked and moved by keys alone', async ({ page }) => {
   expect(await view(page)).not.toBe(whole);
 });
 
+test('phases can be folded, each by its name', async ({ page }) => {
+  await open_room(page);
+  await page.locator('summary', { hasText: 'Fold a phase' }).click();
+  await expect(page.getByRole('checkbox', { name: /^[AB]\d$/ })).toHaveCount(8);
+});
+
 test('what is the same can be looked at apart, and loops, doubts and repeats are listed', async ({ page }) => {
   await open_room(page);
   await expect(page.getByText('Taken for one context')).toBeVisible();
