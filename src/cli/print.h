@@ -24,6 +24,7 @@ std::string text_of(const desk::ReceiveResponse& response);
 std::string text_of(const desk::NotationResponse& response);
 std::string text_of(const desk::ReportResponse& response);
 std::string text_of(const desk::ServeResponse& response);
+std::string text_of(const desk::AccountsResponse& response);
 std::string text_of(const desk::CheckResponse& response);
 std::string text_of(const desk::TallyResponse& response);
 std::string text_of(const desk::CompareResponse& response);
@@ -55,6 +56,7 @@ using CsvRows = std::vector<std::vector<std::string>>;
 /// Empty where the response has no table.
 inline CsvRows table_of(const desk::Reply&) { return {}; }
 CsvRows table_of(const desk::ImportResponse& response);
+CsvRows table_of(const desk::AccountsResponse& response);
 CsvRows table_of(const desk::LinesResponse& response);
 CsvRows table_of(const desk::RowsResponse& response);
 CsvRows table_of(const desk::EditsResponse& response);

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "desk/access/access_use_cases.h"
 #include "desk/assemblage/compare_assemblages.h"
 #include "desk/assemblage/tally_sherds.h"
 #include "desk/dates/date_contexts.h"
@@ -152,6 +153,7 @@ void for_each_use_case(Visit&& visit) {
       "conflicts", "GET", "/api/conflicts", "lists what merging has left open, both sides of it", list_conflicts});
   visit(UseCase<SettleRequest, SettleResponse>{"settle", "POST", "/api/settlements", "settles one conflict",
                                                settle_conflict});
+  for_each_access_use_case(visit);
   visit(UseCase<ServeRequest, ServeResponse>{"serve", "POST", "/api/serve", "opens the workbench in a browser",
                                              serve_workbench});
   visit(UseCase<DemoRequest, DemoResponse>{"demo", "POST", "/api/demo",

@@ -2229,6 +2229,8 @@ export interface UndoRequest {
   uid?: string;
   /** who takes it back, where it is not the one who runs the program */
   who?: string;
+  /** refuse it where the change was made by anybody else */
+  only_of?: string;
 }
 
 export interface BackupRequest {
@@ -2343,8 +2345,20 @@ export interface SettleResponse extends Envelope {
 export interface ServeRequest {
   /** the port (8620 unless said); 0 lets the system choose */
   port?: number | null;
-  /** an address of this machine, for others on the network (127.0.0.1 unless said); they read along unencrypted */
+  /** an address of this machine, for others on the network (127.0.0.1 unless said) */
   bind?: string;
+  /** the file of accounts (see account): everybody signs in; without it the address opens one browser */
+  accounts?: string;
+  /** so long without a request, and one has to sign in again (30 unless said; 720 at most) */
+  idle_minutes?: number | null;
+  /** a PEM file: connections are encrypted */
+  certificate?: string;
+  /** a PEM file: the certificate's private key */
+  key?: string;
+  /** lets others on the network read along: on one that is trusted, or behind a server that encrypts */
+  without_tls?: boolean;
+  /** how browsers reach it through another server, such as https://finds.example.org */
+  origin?: string;
   /** the site, where the store holds several */
   site?: string;
 }
