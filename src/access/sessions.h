@@ -18,7 +18,7 @@ using Clock = std::function<std::int64_t()>;  ///< seconds since 1970
 
 /// How long one stays signed in.
 struct SessionLimits {
-  std::int64_t idle = 30 * 60;        ///< seconds without a request
+  std::int64_t idle = 30 * 60;       ///< seconds without a request
   std::int64_t longest = 12 * 3600;  ///< seconds in all: a working day
   std::size_t most_each = 10;        ///< sessions of one account; then the one idle longest ends
 };
