@@ -150,6 +150,7 @@ class Drawer {
   }
 
   void draw_wall() {
+    if (shape_.line_only) return draw_line();
     for (const std::vector<Point>& area : shape_.wall) draw_area(place(area, -outside_));
     Lines missing;
     for (const Profile* side : {&shape_.outer, &shape_.inner}) {
@@ -158,6 +159,14 @@ class Drawer {
       }
     }
     svg_.strokes(missing, conjecture(shape_.settings.outline_mm));
+  }
+
+  /// Where the wall is not known its one side stands for the section.
+  void draw_line() {
+    for (ProfileRun& run : shape_.outer.runs()) {
+      const Look look = run.conjectured ? conjecture(shape_.settings.outline_mm) : outline();
+      svg_.strokes(Lines{place(run.points, -outside_)}, look);
+    }
   }
 
   void draw_area(const std::vector<Point>& area) {

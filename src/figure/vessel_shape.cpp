@@ -94,6 +94,7 @@ void find_edges(VesselShape& shape) {
   double floor = low;
   // Where the wall of a whole pot rises from its floor is no line that anyone draws.
   if (shape.base) floor = std::min(0.85 * shape.bottom, shape.inner.points.front().y - kSkipBottomMm);
+  if (shape.line_only) return;
   for (const EdgeLine& e : sharp_turns(shape.inner, top, floor)) {
     const std::vector<double> x = crossings(shape.inner.points, e.y);
     if (x.empty() || e.x <= x.front() + kVisibleMm) shape.inner_edges.push_back(e);
@@ -193,8 +194,11 @@ VesselShape shape_of(const VesselDrawing& drawing, const DrawingSettings& given)
   shape.settings.scale = given.scale > 0 && std::isfinite(given.scale) ? given.scale : 4;
   shape.settings.outline_mm = std::max(given.outline_mm, 0.25);
   shape.settings.line_mm = std::max(given.line_mm, 0.25);
-  const Section& section = drawing.section;
-  if (section.outer.size() < 2 || section.inner.size() < 2) {
+  Section& section = shape.drawing.section;
+  if (section.outer.size() < 2) section.outer = section.inner;
+  if (section.inner.size() < 2) section.inner = section.outer;
+  shape.line_only = section.inner == section.outer;
+  if (section.outer.size() < 2) {
     shape.empty = true;
     shape.extent = {15, 15, 0.3, 8};
     return shape;
@@ -209,7 +213,7 @@ VesselShape shape_of(const VesselDrawing& drawing, const DrawingSettings& given)
   if (!shape.halves) shift_to_axis(shape);
   find_silhouette(shape);
   find_edges(shape);
-  find_wall(shape);
+  if (!shape.line_only) find_wall(shape);
   find_handle(shape);
   find_extent(shape);
   return shape;

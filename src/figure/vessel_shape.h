@@ -33,7 +33,8 @@ struct VesselShape {
   DrawingSettings settings;
   bool empty = false;  ///< too few points to draw
   bool rim = false, base = false;
-  bool halves = true;  ///< false: the section alone, since the diameter is not known
+  bool line_only = false;  ///< one side of the section is known: no wall
+  bool halves = true;      ///< false: the section alone, since the diameter is not known
   Profile outer, inner;
   Profile silhouette;  ///< of the outside, from the base line to the highest point
   double bottom = 0;   ///< y of the lowest point
