@@ -15,7 +15,7 @@ constexpr double kThinWallMm = 0.3;                 // a wall thinner than that 
 constexpr double kCoatLineMm = 0.6;                 // how far outside the section a coat's line runs
 constexpr double kGapFromMm = 1.4, kGapToMm = 4.4;  // of a broken rim line, from the centre line
 constexpr double kStubMm = 6, kPatchGapMm = 2, kPatchMm = 12;
-constexpr double kRoundBaseMm = 0.3;
+constexpr double kRoundBaseMm = 2;
 constexpr double kMarginMm = 1;
 
 using Lines = std::vector<std::vector<Point>>;
@@ -109,10 +109,37 @@ class Drawer {
     }
   }
 
+  bool in_handle(Point p) const {
+    const std::vector<double> x = crossings(shape_.handle, p.y);
+    return std::ranges::count_if(x, [&](double at) { return at > p.x; }) % 2 == 1;
+  }
+
+  /// The outline without where the handle grows out of it.
+  Lines clear_of_handle(const std::vector<Point>& points) const {
+    if (shape_.handle.empty()) return {points};
+    Lines out(1);
+    for (std::size_t i = 1; i < points.size(); ++i) {
+      const Point a = points[i - 1], b = points[i];
+      const int steps = std::max(1, static_cast<int>(std::hypot(b.x - a.x, b.y - a.y) / 0.1));
+      for (int k = i == 1 ? 0 : 1; k <= steps; ++k) {
+        const Point p{a.x + (b.x - a.x) * k / steps, a.y + (b.y - a.y) * k / steps};
+        if (!in_handle(p)) {
+          out.back().push_back(p);
+        } else if (!out.back().empty()) {
+          out.emplace_back();
+        }
+      }
+    }
+    std::erase_if(out, [](const auto& line) { return line.size() < 2; });
+    return out;
+  }
+
   void draw_exterior() {
     Lines seen, conjectured;
     for (ProfileRun& run : shape_.silhouette.runs()) {
-      (run.conjectured ? conjectured : seen).push_back(place(run.points, outside_));
+      for (auto& part : clear_of_handle(run.points)) {
+        (run.conjectured ? conjectured : seen).push_back(place(part, outside_));
+      }
     }
     if (shape_.base && shape_.base_x > 0.3) {
       // The base line runs under both halves; a part on which the pot does not stand is behind it.
@@ -211,7 +238,6 @@ class Drawer {
 
   void draw_handle() {
     if (shape_.handle.empty()) return;
-    svg_.polygon(place(shape_.handle, outside_), {Paint::plate});
     Lines lines;
     std::vector<Point> line;
     const auto finish = [&] {
