@@ -9,11 +9,13 @@
 namespace sherd {
 
 /// What the cells of a column hold. All but `text`, `word` and `day` are integers inside.
-enum class CellType { text, word, day, count, weight, length, percent, volume, year };
+enum class CellType { text, word, day, count, weight, length, coordinate, percent, volume, year };
 
 constexpr bool is_text(CellType type) {
   return type == CellType::text || type == CellType::word || type == CellType::day;
 }
+/// Whether its amounts may be below zero.
+constexpr bool is_signed(CellType type) { return type == CellType::coordinate || type == CellType::year; }
 /// Decimals of the outside unit that the stored integer holds (weight_g as mg: 3).
 int decimals(CellType type);
 
@@ -37,9 +39,14 @@ enum class Kind {
   specimens,
   pictures,
   trays,
-  people
+  people,
+  pieces,
+  sections,
+  bands,
+  drawings,
+  measures
 };
-constexpr int kKinds = 19;
+constexpr int kKinds = 24;
 
 /// What a field list says of a column beside its name and member.
 struct ColumnNote {

@@ -4,6 +4,7 @@
 
 #include "model/record.h"
 #include "model/record_more.h"
+#include "model/record_vessels.h"
 #include "model/site.h"
 
 namespace sherd {
@@ -27,6 +28,10 @@ struct TypeOf<std::optional<Weight>> {
 template <>
 struct TypeOf<std::optional<Length>> {
   static constexpr CellType kType = CellType::length;
+};
+template <>
+struct TypeOf<std::optional<Coordinate>> {
+  static constexpr CellType kType = CellType::coordinate;
 };
 template <>
 struct TypeOf<std::optional<Percent>> {
@@ -55,12 +60,14 @@ struct WordsOf<std::optional<E>> {
 };
 
 struct SpecBuilder {
+  Kind kind{};
   std::vector<ColumnSpec> columns;
 
   template <class T, class M>
   void field(std::string_view name, M T::*, const ColumnNote& note) {
     CellType type = TypeOf<M>::kType;
-    if (name == "recorded_on") type = CellType::day;
+    if (kind == Kind::drawings ? name.ends_with("_on") : name == "recorded_on" || name == "measured_on")
+      type = CellType::day;
     columns.push_back({std::string(name), stored_name(name, type), type, note.key, note.required, note.refers,
                        WordsOf<M>::names(), note.help});
   }
@@ -68,7 +75,7 @@ struct SpecBuilder {
 
 template <class T>
 KindSpec spec_of(Kind kind, std::string name, std::string one) {
-  SpecBuilder builder;
+  SpecBuilder builder{kind, {}};
   T::fields(builder);
   return {kind, std::move(name), std::move(one), std::move(builder.columns)};
 }
@@ -94,7 +101,12 @@ const std::vector<KindSpec>& all_kinds() {
                                             spec_of<Specimen>(Kind::specimens, "specimens", "specimen"),
                                             spec_of<Picture>(Kind::pictures, "pictures", "picture"),
                                             spec_of<TrayLine>(Kind::trays, "trays", "line of a tray"),
-                                            spec_of<Person>(Kind::people, "people", "person")};
+                                            spec_of<Person>(Kind::people, "people", "person"),
+                                            spec_of<Piece>(Kind::pieces, "pieces", "piece"),
+                                            spec_of<SectionPoint>(Kind::sections, "sections", "point of a section"),
+                                            spec_of<Band>(Kind::bands, "bands", "band"),
+                                            spec_of<Drawing>(Kind::drawings, "drawings", "drawing"),
+                                            spec_of<Measure>(Kind::measures, "measures", "measure")};
   return kSpecs;
 }
 

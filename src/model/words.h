@@ -38,6 +38,32 @@ enum class Cleaning { unwashed, washed, brushed, left_unwashed };
 enum class Marking { unmarked, marked, not_to_mark };
 /// What a fabric of ours is to one of another series: the same, or ours is broader or narrower, or they overlap.
 enum class Equivalence { same, broader, narrower, overlaps };
+/// How the angle was found at which a piece is drawn: on its rim plane, by eye, or not at all.
+enum class Stance { measured, estimated, unknown };
+enum class SectionSource { points, svg, traced, joined, landmarks };
+/// Sides of a drawn outline; a handle as it stands out from it, and a cut through it.
+enum class Side { outer, inner, handle, handle_section };
+enum class Drawn { seen, conjectured };
+enum class BandKind {
+  groove,
+  cordon,
+  thumbing,
+  frill,
+  incision,
+  wave,
+  combing,
+  combed_wave,
+  rouletting,
+  lattice,
+  stamp,
+  dots,
+  burnish,
+  slip,
+  paint,
+  glaze,
+  other
+};
+enum class DrawingStatus { to_draw, sent, drawn, to_correct, checked, dropped };
 enum class CountingRule { minimum, maximum, rims };
 enum class CountedWhen { before_joining, after_joining };
 
@@ -121,6 +147,33 @@ struct Words<Marking> {
 template <>
 struct Words<Equivalence> {
   static constexpr std::array<std::string_view, 4> kNames{"same", "broader", "narrower", "overlaps"};
+};
+template <>
+struct Words<Stance> {
+  static constexpr std::array<std::string_view, 3> kNames{"measured", "estimated", "unknown"};
+};
+template <>
+struct Words<SectionSource> {
+  static constexpr std::array<std::string_view, 5> kNames{"points", "svg", "traced", "joined", "landmarks"};
+};
+template <>
+struct Words<Side> {
+  static constexpr std::array<std::string_view, 4> kNames{"outer", "inner", "handle", "handle_section"};
+};
+template <>
+struct Words<Drawn> {
+  static constexpr std::array<std::string_view, 2> kNames{"seen", "conjectured"};
+};
+template <>
+struct Words<BandKind> {
+  static constexpr std::array<std::string_view, 17> kNames{
+      "groove",  "cordon", "thumbing", "frill",   "incision", "wave",  "combing", "combed_wave", "rouletting",
+      "lattice", "stamp",  "dots",     "burnish", "slip",     "paint", "glaze",   "other"};
+};
+template <>
+struct Words<DrawingStatus> {
+  static constexpr std::array<std::string_view, 6> kNames{"to_draw",    "sent",    "drawn",
+                                                          "to_correct", "checked", "dropped"};
 };
 template <>
 struct Words<CountingRule> {
