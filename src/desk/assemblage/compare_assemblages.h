@@ -23,6 +23,9 @@ struct ComparedTable {
   std::int64_t doubtful_lines = 0, unchecked_lines = 0;  ///< of a store, left out because it was asked for
   std::vector<std::string> merged;                       ///< columns that were counted as one
   std::vector<std::string> where;                        ///< conditions that all lines compared meet
+  std::string rows_field, columns_field;                 ///< of a store
+  std::vector<std::string> labels, types;                ///< rows and columns; with `cells` alone, as what follows
+  std::vector<std::vector<double>> cells;
 
   template <class V>
   static void fields(V& v) {
@@ -37,18 +40,23 @@ struct ComparedTable {
     v.field("unchecked_lines", &ComparedTable::unchecked_lines);
     v.field("merged", &ComparedTable::merged);
     v.field("where", &ComparedTable::where);
+    v.field("rows_field", &ComparedTable::rows_field);
+    v.field("columns_field", &ComparedTable::columns_field);
+    v.field("labels", &ComparedTable::labels);
+    v.field("types", &ComparedTable::types);
+    v.field("cells", &ComparedTable::cells);
   }
 };
 
 /// A figure of the answer; each mark has a `data-set` that names its records: docs/commands.md.
-struct Picture {
+struct DrawnPicture {
   std::string name, title, svg;
 
   template <class V>
   static void fields(V& v) {
-    v.field("name", &Picture::name);
-    v.field("title", &Picture::title);
-    v.field("svg", &Picture::svg);
+    v.field("name", &DrawnPicture::name);
+    v.field("title", &DrawnPicture::title);
+    v.field("svg", &DrawnPicture::svg);
   }
 };
 
@@ -68,7 +76,7 @@ struct CompareResponse : Reply, ComparisonResult {
   std::string how;
   ComparedTable table;
   std::string caution;  ///< what the method can not say, in a sentence
-  std::vector<Picture> pictures;
+  std::vector<DrawnPicture> pictures;
   std::optional<GivenFile> document;
   std::vector<std::string> files;  ///< that were written
 

@@ -13,7 +13,7 @@ namespace sherd::desk {
 struct FigureWords {
   std::string rows, columns;  ///< "contexts", "fabrics"
   std::string measure;        ///< "sherds"
-  std::string column_title;   ///< "fabric"
+  std::string groups;         ///< of places: what tells their groups apart
   RecordFilter records;
   figure::Page page;
 };
@@ -21,25 +21,35 @@ FigureWords figure_words(const CompareRequest& request, const CompareResponse& r
                          std::string column_field, RecordFilter records);
 
 /// The figures of an answer, each with its caution and what was left out beneath it.
-std::vector<Picture> pictures_of(const CompareResponse& response, const FigureWords& words);
+std::vector<DrawnPicture> pictures_of(const CompareResponse& response, const FigureWords& words);
 
 /// What every figure of a comparison says beneath it.
 figure::About about_figure(const CompareResponse& response, const FigureWords& words, std::string title);
 
 /// The parts of `pictures_of`.
-std::vector<Picture> pictures_of(const CompareResponse& response, const compare::Ordination& found,
-                                 const FigureWords& words);
-std::vector<Picture> pictures_of(const CompareResponse& response, const compare::Similarity& found,
-                                 const FigureWords& words);
-std::vector<Picture> pictures_of(const CompareResponse& response, const compare::Ordering& found,
-                                 const FigureWords& words);
-std::vector<Picture> pictures_of(const CompareResponse& response, const compare::Diversity& found,
-                                 const FigureWords& words);
-std::vector<Picture> pictures_of(const CompareResponse& response, const compare::Clusters& found,
-                                 const FigureWords& words);
-std::vector<Picture> pictures_of(const CompareResponse& response, const compare::Difference& found,
-                                 const FigureWords& words);
-std::vector<Picture> pictures_of(const CompareResponse& response, const compare::FallOff& found,
-                                 const FigureWords& words);
+std::vector<DrawnPicture> pictures_of(const CompareResponse& response, const compare::Ordination& found,
+                                      const FigureWords& words);
+std::vector<DrawnPicture> pictures_of(const CompareResponse& response, const compare::Similarity& found,
+                                      const FigureWords& words);
+std::vector<DrawnPicture> pictures_of(const CompareResponse& response, const compare::Ordering& found,
+                                      const FigureWords& words);
+std::vector<DrawnPicture> pictures_of(const CompareResponse& response, const compare::Diversity& found,
+                                      const FigureWords& words);
+std::vector<DrawnPicture> pictures_of(const CompareResponse& response, const compare::Clusters& found,
+                                      const FigureWords& words);
+std::vector<DrawnPicture> pictures_of(const CompareResponse& response, const compare::Difference& found,
+                                      const FigureWords& words);
+std::vector<DrawnPicture> pictures_of(const CompareResponse& response, const compare::FallOff& found,
+                                      const FigureWords& words);
+std::vector<DrawnPicture> pictures_of(const CompareResponse& response, const compare::Breakage& found,
+                                      const FigureWords& words);
+std::vector<DrawnPicture> pictures_of(const CompareResponse& response, const compare::Residuality& found,
+                                      const FigureWords& words);
+std::vector<DrawnPicture> pictures_of(const CompareResponse& response, const compare::JoinNetwork& found,
+                                      const FigureWords& words);
+std::vector<DrawnPicture> pictures_of(const CompareResponse& response, const compare::KeyGroups& found,
+                                      const FigureWords& words);
+std::vector<DrawnPicture> pictures_of(const CompareResponse& response, const compare::SampleSize& found,
+                                      const FigureWords& words);
 
 }  // namespace sherd::desk

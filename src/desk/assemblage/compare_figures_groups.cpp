@@ -59,7 +59,7 @@ std::string rarefaction(const CompareResponse& response, const compare::Diversit
   data.about = about_figure(response, words, title);
   data.x_title = "n (" + words.measure + ")";
   data.y_title = words.columns + " to expect in n";
-  data.x_from_zero = data.y_from_zero = true;
+  data.x_log = data.y_from_zero = true;
   const bool few = found.rows.size() <= figure::kCategories;
   if (few)
     data.about.left_out.insert(data.about.left_out.begin(), "Bands are 95 % intervals; a dot is the row as found.");
@@ -102,18 +102,18 @@ std::string distance_title(const compare::Clusters& found) {
 
 }  // namespace
 
-std::vector<Picture> pictures_of(const CompareResponse& response, const compare::Diversity& found,
-                                 const FigureWords& words) {
+std::vector<DrawnPicture> pictures_of(const CompareResponse& response, const compare::Diversity& found,
+                                      const FigureWords& words) {
   const std::string types = "Diversity of " + words.rows + " in " + words.columns;
-  std::vector<Picture> out{{"types", types, types_at_equal_numbers(response, found, words, types)}};
+  std::vector<DrawnPicture> out{{"types", types, types_at_equal_numbers(response, found, words, types)}};
   if (!found.common_n) return out;
   const std::string curves = "Rarefaction of " + words.rows + " by " + words.columns;
   out.push_back({"curves", curves, rarefaction(response, found, words, curves)});
   return out;
 }
 
-std::vector<Picture> pictures_of(const CompareResponse& response, const compare::Clusters& found,
-                                 const FigureWords& words) {
+std::vector<DrawnPicture> pictures_of(const CompareResponse& response, const compare::Clusters& found,
+                                      const FigureWords& words) {
   const std::string title = "Clusters of " + words.rows + " by " + words.columns;
   figure::About about = about_figure(response, words, title);
   std::vector<std::string> said;
@@ -147,8 +147,8 @@ std::vector<Picture> pictures_of(const CompareResponse& response, const compare:
   return {{"silhouettes", title, figure::bars(data, words.page)}};
 }
 
-std::vector<Picture> pictures_of(const CompareResponse& response, const compare::Difference& found,
-                                 const FigureWords& words) {
+std::vector<DrawnPicture> pictures_of(const CompareResponse& response, const compare::Difference& found,
+                                      const FigureWords& words) {
   const std::string title = "What sets " + words.rows + " apart";
   figure::HeatTableData heat;
   heat.about = about_figure(response, words, title);
