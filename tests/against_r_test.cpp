@@ -190,5 +190,41 @@ TEST_F(AgainstRMore, curves_of_distance_are_those_of_lm) {
   }
 }
 
+TEST_F(AgainstRMore, log_linear_models_of_a_store_are_those_of_loglin) {
+  // 592 students by hair, eyes and sex (R. D. Snee 1974, as packaged with R): hair stands for contexts, eyes for
+  // fabrics, sex for forms.
+  const std::vector<std::string> hair{"black", "brown", "red", "blond"}, eyes{"brown", "blue", "hazel", "green"};
+  const std::vector<std::vector<int>> male{{32, 53, 10, 3}, {11, 50, 10, 30}, {10, 25, 7, 5}, {3, 15, 7, 8}};
+  const std::vector<std::vector<int>> female{{36, 66, 16, 4}, {9, 34, 7, 64}, {5, 29, 7, 5}, {2, 14, 7, 8}};
+  ask({"new", "s.sherds", "--site", "S"});
+  std::string rows = "context,fabric,form,count\n";
+  for (std::size_t e = 0; e < eyes.size(); ++e) {
+    for (std::size_t h = 0; h < hair.size(); ++h) {
+      for (const auto& [form, counts] : {std::pair{"male", &male}, std::pair{"female", &female}})
+        rows += hair[h] + "," + eyes[e] + "," + form + "," + std::to_string((*counts)[e][h]) + "\n";
+    }
+  }
+  write("s.csv", rows);
+  ask({"import", "s.sherds", "s.csv", "--as", "sherds", "--new-codes"});
+  const auto answer = ask({"compare", "s.sherds", "--how", "difference", "--layer", "form", "--resamples", "0"});
+  EXPECT_EQ(answer["log_linear"]["total"], 592);
+  const auto& expected = expected_of("students").at("log-linear");
+  std::size_t seen = 0;
+  for (const auto& model : answer["log_linear"]["models"]) {
+    std::string terms = model["terms"];
+    for (const auto& [ours, theirs] :
+         {std::pair<std::string, std::string>{"context", "hair"}, {"fabric", "eye"}, {"form", "sex"}, {", ", "; "}}) {
+      for (std::size_t at = terms.find(ours); at != std::string::npos; at = terms.find(ours, at + theirs.size()))
+        terms.replace(at, ours.size(), theirs);
+    }
+    if (!expected.contains({"g_square", terms})) continue;
+    ++seen;
+    EXPECT_NEAR(model["g_square"].get<double>(), expected.at({"g_square", terms}), 1e-5) << terms;
+    EXPECT_NEAR(model["chi_square"].get<double>(), expected.at({"chi_square", terms}), 1e-4) << terms;
+    EXPECT_EQ(model["df"], expected.at({"df", terms})) << terms;
+  }
+  EXPECT_EQ(seen, 8U) << answer["log_linear"]["models"].dump(1);
+}
+
 }  // namespace
 }  // namespace sherd::tests

@@ -121,7 +121,7 @@ Fleet place(const BattleshipData& data, const Page& asked) {
   std::vector<ColumnHead> heads;
   for (const Column& column : fleet.columns)
     heads.push_back({column.middle, column.width + kGapMm, data.types[column.type]});
-  fleet.heads = place_heads(std::move(heads), fleet.width * 0.16);
+  fleet.heads = place_heads(std::move(heads), std::max(20.0, fleet.width * 0.16));
   fleet.top = fleet.heads.height + 1;
   const double room = page.max_height_mm - fleet.top - kScaleMm - 16;
   fleet.row_mm = std::clamp(room / static_cast<double>(data.rows.size()), kLowestMm, kHighestMm);

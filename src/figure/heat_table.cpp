@@ -67,7 +67,7 @@ Grid place(const HeatTableData& data, const Page& asked) {
   std::vector<ColumnHead> heads;
   for (std::size_t j = 0; j < grid.columns; ++j)
     heads.push_back({grid.left + (static_cast<double>(j) + 0.5) * grid.cell_w, grid.cell_w, data.columns[j].name});
-  grid.heads = place_heads(std::move(heads), grid.width * kHeadShare);
+  grid.heads = place_heads(std::move(heads), std::max(20.0, grid.width * kHeadShare));
   grid.top =
       (data.key_high.empty() ? 0 : kKeyMm) + (data.title.empty() ? 0 : line_mm(kNotePoints) + 1) + grid.heads.height;
   const double height = page.max_height_mm - grid.top - 18;

@@ -87,12 +87,16 @@ std::string join_arcs(const JoinArcsData& data, const Page& page) {
   draw_frame(svg, request, frame);
   const double x = frame.plot_left + kMostDotMm + 0.5, room = frame.width - x - 2;
   const std::int64_t most = most_joins(data);
+  double farthest = 1;
+  for (const Arc& arc : data.arcs) {
+    if (is_shown(arc)) farthest = std::max(farthest, std::abs(placed[arc.a]->middle() - placed[arc.b]->middle()));
+  }
   std::int64_t most_within = 1;
   for (const ArcNode& node : data.nodes) most_within = std::max(most_within, node.within);
   for (const Arc& arc : data.arcs) {
     if (!is_shown(arc) || arc.a == arc.b) continue;
     const double from = placed[arc.a]->middle(), to = placed[arc.b]->middle();
-    const double reach = std::min(room, 0.8 * std::abs(to - from));
+    const double reach = std::min(1.6, room / farthest) * std::abs(to - from);
     const bool across = data.nodes[arc.a].group != data.nodes[arc.b].group;
     svg.begin_mark(arc.words, arc.data_set);
     svg.polyline(arc_points(x, std::min(from, to), std::max(from, to), std::max(reach, 2.5)),

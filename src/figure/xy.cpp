@@ -143,6 +143,11 @@ std::vector<Box> lines_of(const XyData& data, const Plane& plane) {
       }
     }
   }
+  if (data.axes_through_zero) {
+    const Box& plot = plane.plot;
+    out.push_back({plane.x.mm(0) - kHalfMm, plot.y, 2 * kHalfMm, plot.height});
+    out.push_back({plot.x, plane.y.mm(0) - kHalfMm, plot.width, 2 * kHalfMm});
+  }
   for (const XyPoint& point : data.points) {
     if (!point.ring) continue;
     for (const Point& at : ring_on_page(*point.ring, plane))

@@ -48,7 +48,7 @@ struct ComparedTable {
   }
 };
 
-/// A figure of the answer; each mark has a `data-set` that names its records: docs/commands.md.
+/// A figure of the answer; each mark has a `data-set` that names its records: docs/design/0016.
 struct DrawnPicture {
   std::string name, title, svg;
 
