@@ -685,7 +685,7 @@ export interface TallyResponse extends Envelope {
 }
 
 export interface CompareRequest {
-  /** ordination, similarity, order, diversity, clusters, difference or distance */
+  /** ordination, similarity, order, diversity, clusters, difference, distance, breakage, residuality, joins, key-groups or sample-size */
   how: string;
   /** of a store: the field whose values are compared (context unless said) */
   rows?: string;
@@ -693,17 +693,25 @@ export interface CompareRequest {
   columns?: string;
   /** of a store: count, weight_g, vessels or eve (count unless said); distance: the table's column of amounts */
   measure?: string;
-  /** FIELD=VALUE: lines of the store that meet it; may be given again */
+  /** FIELD=VALUE: lines of the store that meet it; FIELD!=VALUE those that do not; may be given again */
   where?: string[];
+  /** of a store: out leaves out lines whose fabric, form or decoration, whichever is compared, is only probable or possible (in unless said) */
+  doubtful?: string;
+  /** of a store: out leaves out lines that nobody has checked (in unless said) */
+  unchecked?: string;
+  /** of a store: a published assemblage kept in it as another row, or all; may be given again */
+  with?: string[];
   /** a column of the table that holds no amounts; may be given again */
   aside?: string[];
   /** ordination: a row that is placed on the axes without making them; may be given again */
   beside?: string[];
+  /** ordination: a column likewise; may be given again */
+  beside_columns?: string[];
   /** A+B: these types are counted as one; may be given again */
   merge?: string[];
-  /** ordination: the table's column of years, or those of earliest and latest, to date the other rows by; may be given again */
+  /** ordination: the table's column of years, or those of earliest and latest, to date the other rows by; may be given again; of a store: own, sequence, spot or phase, where years come from */
   dates?: string[];
-  /** ordination: axes to show (20 unless said) */
+  /** ordination: axes to show (20 unless said); with dates those to date by (as many as predict best) */
   axes?: number | null;
   /** order: search (unless said) or axis */
   method?: string;
@@ -721,10 +729,34 @@ export interface CompareRequest {
   impossible?: string[];
   /** distance: places without any are left out (leave-out, unless said), or 0.5 is added to all (add-half) */
   zeros?: string;
+  /** distance: EAST,NORTH, the table's columns of coordinates; LONGITUDE,LATITUDE where they are degrees */
+  at?: string;
+  /** distance: EAST,NORTH of where it was made, to measure distances from */
+  from?: string;
+  /** key-groups: size=2; freshness, completeness, residual and dating likewise (each 1 unless said, 0 leaves it out); may be given again */
+  weights?: string[];
+  /** sample-size: percent points (5 unless said) */
+  within?: string;
+  /** sample-size: percent that is expected (50, which asks most, unless said) */
+  share?: string;
+  /** sample-size: sherds there are in all */
+  population?: number | null;
   /** resamples for ellipses, stability, p and intervals (each method has its own number unless said) */
   resamples?: number | null;
   /** the seed of the resampling (1 unless said) */
   seed?: number | null;
+  /** put the figures into the answer (SVG) */
+  picture?: boolean;
+  /** put the table compared into the answer */
+  cells?: boolean;
+  /** width of figures in mm, 84 to 400 (174 unless said) */
+  width?: number | null;
+  /** which figure is written or given, where there are several (the first unless said) */
+  figure?: string;
+  /** put a file into the answer, in base64: svg, pdf, png, csv or xlsx */
+  give?: string;
+  /** write this file: .svg, .pdf or .png for the figure, .csv or .xlsx for tables; may be given again */
+  out?: string[];
   /** the site, where the store holds several */
   site?: string;
 }
@@ -737,6 +769,27 @@ export interface ComparedTable {
   empty_rows: string[];
   empty_columns: string[];
   blank_lines: number;
+  doubtful_lines: number;
+  unchecked_lines: number;
+  merged: string[];
+  where: string[];
+  rows_field: string;
+  columns_field: string;
+  labels: string[];
+  types: string[];
+  cells: number[][];
+}
+
+export interface DrawnPicture {
+  name: string;
+  title: string;
+  svg: string;
+}
+
+export interface GivenFile {
+  name: string;
+  media_type: string;
+  base64: string;
 }
 
 export interface Ellipse {
@@ -930,12 +983,111 @@ export interface FallOffPlace {
   amount: number;
   used: boolean;
   exponential: number | null;
+  map_x: number | null;
+  map_y: number | null;
+}
+
+export interface BreakageRow {
+  label: string;
+  lines: number;
+  count: number | null;
+  weight_g: number | null;
+  vessels: number | null;
+  eve: number | null;
+  mean_weight_g: number | null;
+  mean_weight_95: [number, number] | null;
+  brokenness: number | null;
+  brokenness_95: [number, number] | null;
+  completeness: number | null;
+  completeness_95: [number, number] | null;
+  condition_recorded: number;
+  abraded: number;
+  abraded_share: number | null;
+  rim_diameter_mm: number | null;
+  rims_measured: number;
+}
+
+export interface ResidualityRow {
+  label: string;
+  title: string;
+  contexts: number;
+  tested: number;
+  sherds: number;
+  dated: number;
+  residual: number;
+  share: number | null;
+  low95: number | null;
+  high95: number | null;
+  weight_share: number | null;
+  vessels_share: number | null;
+  judged_residual: number;
+  judged_intrusive: number;
+  records: string[];
+}
+
+export interface JoinNode {
+  label: string;
+  group: string;
+  sherds: number;
+  within: number;
+  across: number;
+  vessels_shared: number;
+  component: number;
+}
+
+export interface JoinLink {
+  a: string;
+  b: string;
+  joins: number;
+  vessels: number;
+  index: number;
+  records: string[];
+}
+
+export interface KeyGroup {
+  label: string;
+  rank: number;
+  score: number;
+  sherds: number;
+  vessels: number | null;
+  mean_weight_g: number | null;
+  abraded_share: number | null;
+  completeness: number | null;
+  residual_share: number | null;
+  years: number | null;
+  size_score: number | null;
+  freshness_score: number | null;
+  completeness_score: number | null;
+  residual_score: number | null;
+  dating_score: number | null;
+  missing: string[];
+}
+
+export interface SampleStep {
+  n: number;
+  half_width: number;
+  half_width_clustered: number | null;
+}
+
+export interface SampleShare {
+  label: string;
+  count: number;
+  share: number;
+  low95: number;
+  high95: number;
+  low95_clustered: number | null;
+  high95_clustered: number | null;
+  needed: number;
+  needed_clustered: number | null;
 }
 
 export interface CompareResponse extends Envelope {
   how: string;
   table: ComparedTable;
   caution: string;
+  pictures: DrawnPicture[];
+  document: GivenFile | null;
+  files: string[];
   rows?: ComparedRow[];
   eigenvalues?: number[];
   inertia_shares?: number[];
@@ -1001,6 +1153,78 @@ export interface CompareResponse extends Envelope {
   groups?: FallOffGroup[];
   places?: FallOffPlace[];
   zeros_note?: string;
+  source?: [number, number] | null;
+  map_unit?: string;
+  breakage_rows?: BreakageRow[];
+  breakage_total?: BreakageRow;
+  residuality_rows?: ResidualityRow[];
+  residuality_total?: ResidualityRow;
+  nodes?: JoinNode[];
+  links?: JoinLink[];
+  joins?: number;
+  between?: number;
+  possible?: number;
+  cohesion?: number | null;
+  modularity?: number | null;
+  components?: number;
+  vessels_across?: number;
+  ranked?: KeyGroup[];
+  weights?: Record<string, string>;
+  site_mean_weight_g?: number;
+  share?: number;
+  within_points?: number;
+  simple_n?: number;
+  population?: number | null;
+  finite_n?: number | null;
+  same_vessel?: number | null;
+  sherds_per_vessel?: number | null;
+  design_effect?: number | null;
+  effective_n?: number | null;
+  clustered_n?: number | null;
+  sample_curve?: SampleStep[];
+  sample_shares?: SampleShare[];
+}
+
+export interface PublishedRequest {
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface PublishedTotal {
+  code: string;
+  amount: number;
+}
+
+export interface PublishedAssemblage {
+  assemblage: string;
+  field: string;
+  measure: string;
+  source: string;
+  rounded_to: number;
+  totals: PublishedTotal[];
+  notes: string;
+}
+
+export interface PublishedResponse extends Envelope {
+  assemblages: PublishedAssemblage[];
+}
+
+export interface AddPublishedRequest {
+  /** a table: assemblage, measure, source, code, amount; also field (fabric unless said), rounded_to, notes; a row a type */
+  in?: string;
+  /** the same as text, with commas or tabs */
+  table?: string;
+  /** an assemblage to take out */
+  remove?: string;
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface AddPublishedResponse extends Envelope {
+  added: string[];
+  replaced: string[];
+  same: string[];
+  removed: string[];
 }
 
 export interface DateRequest {
@@ -2456,6 +2680,7 @@ export interface UseCases {
   "check": { request: CheckRequest; response: CheckResponse };
   "tally": { request: TallyRequest; response: TallyResponse };
   "compare": { request: CompareRequest; response: CompareResponse };
+  "published": { request: PublishedRequest; response: PublishedResponse };
   "date": { request: DateRequest; response: DateResponse };
   "sensitivity": { request: SensitivityRequest; response: SensitivityResponse };
   "stratigraphy": { request: StratigraphyRequest; response: StratigraphyResponse };
@@ -2585,6 +2810,16 @@ export function tally(request: TallyRequest, options?: CallOptions): Promise<Tal
 /** GET /api/comparison: compares assemblages of a store or of a table of counts. */
 export function compare(request: CompareRequest, options?: CallOptions): Promise<CompareResponse> {
   return call("GET", "/api/comparison" + queryOf(request), undefined, options);
+}
+
+/** GET /api/published: lists the published assemblages that the store keeps. */
+export function published(request: PublishedRequest = {}, options?: CallOptions): Promise<PublishedResponse> {
+  return call("GET", "/api/published" + queryOf(request), undefined, options);
+}
+
+/** POST /api/published: keeps assemblages of other sites as they were published. */
+export function addPublished(request: AddPublishedRequest = {}, options?: CallOptions): Promise<AddPublishedResponse> {
+  return call("POST", "/api/published", request, options);
 }
 
 /** GET /api/dates: dates every context. */
