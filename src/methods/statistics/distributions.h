@@ -11,4 +11,21 @@ double student_two_sided(double t, double df);
 /// The t with P(|T| > t) = alpha, 0 < alpha < 1: 2.228 for 0.05 and 10.
 double student_limit(double alpha, double df);
 
+/// P(X <= x) of the Beta distribution with a, b > 0: the incomplete beta function.
+double beta_lower(double x, double a, double b);
+/// P(X > x), without loss where it is small.
+double beta_upper(double x, double a, double b);
+
+/// P(F > f) of the F distribution with df1 and df2 > 0, for many f: what depends on the degrees of freedom alone is
+/// worked out once (Abramowitz & Stegun 26.6.2, 26.5.8).
+class FTail {
+ public:
+  FTail(double df1, double df2);
+  double operator()(double f) const;
+
+ private:
+  double df1_, df2_, log_beta_;
+};
+double f_upper(double f, double df1, double df2);
+
 }  // namespace sherd::statistics
