@@ -46,6 +46,7 @@ std::string attributes(const Look& look) {
   }
   std::string out = classes.empty() ? "" : attribute("class", classes);
   out += attribute("fill", colour(look.fill, Scheme::print));
+  if (look.opacity < 1) out += attribute("fill-opacity", format_fixed(std::max(look.opacity, 0.0), 2));
   if (look.outline == Paint::none) return out;
   out += attribute("stroke", colour(look.outline, Scheme::print)) + length("stroke-width", look.line_mm);
   if (look.dashed) out += attribute("stroke-dasharray", "8 6");
@@ -132,6 +133,7 @@ void Svg::text(Point at, std::string_view text, const TextLook& look, std::strin
   if (look.face == Face::serif_italic) body_ += attribute("font-style", "italic");
   if (look.anchor == Anchor::middle) body_ += attribute("text-anchor", "middle");
   if (look.anchor == Anchor::end) body_ += attribute("text-anchor", "end");
+  if (look.turned) body_ += attribute("transform", "rotate(-90 " + units(at.x) + " " + units(at.y) + ")");
   body_ += attributes({look.paint}) + ">";
   if (!in_full.empty()) body_ += "<title>" + xml_text(in_full) + "</title>";
   body_ += xml_text(text) + "</text>\n";

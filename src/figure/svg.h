@@ -30,6 +30,7 @@ struct Look {
   Paint outline = Paint::none;
   double line_mm = 0.25;
   bool dashed = false;
+  double opacity = 1;  ///< of the fill, above 0
 };
 
 enum class Anchor { start, middle, end };
@@ -39,7 +40,8 @@ struct TextLook {
   Face face = Face::sans;
   Paint paint = Paint::ink;
   Anchor anchor = Anchor::start;
-  bool plate = false;  ///< on a patch of the page's colour, so that no rule runs through it
+  bool plate = false;   ///< on a patch of the page's colour, so that no rule runs through it
+  bool turned = false;  ///< read from below: the text runs upwards from `at`, its base line to the right
 };
 
 /// Text for the inside of an element or of an attribute: escaped, in well-formed UTF-8, without characters that XML 1.0

@@ -685,7 +685,7 @@ export interface TallyResponse extends Envelope {
 }
 
 export interface CompareRequest {
-  /** ordination, similarity, order, diversity, clusters, difference or distance */
+  /** ordination, similarity, order, diversity, clusters, difference, distance, breakage, residuality, joins, key-groups or sample-size */
   how: string;
   /** of a store: the field whose values are compared (context unless said) */
   rows?: string;
@@ -693,15 +693,23 @@ export interface CompareRequest {
   columns?: string;
   /** of a store: count, weight_g, vessels or eve (count unless said); distance: the table's column of amounts */
   measure?: string;
-  /** FIELD=VALUE: lines of the store that meet it; may be given again */
+  /** FIELD=VALUE: lines of the store that meet it; FIELD!=VALUE those that do not; may be given again */
   where?: string[];
+  /** of a store: out leaves out lines whose fabric, form or decoration, whichever is compared, is only probable or possible (in unless said) */
+  doubtful?: string;
+  /** of a store: out leaves out lines that nobody has checked (in unless said) */
+  unchecked?: string;
+  /** of a store: a published assemblage as another row, or all; may be given again */
+  with?: string[];
   /** a column of the table that holds no amounts; may be given again */
   aside?: string[];
   /** ordination: a row that is placed on the axes without making them; may be given again */
   beside?: string[];
+  /** ordination: a column likewise; may be given again */
+  beside_columns?: string[];
   /** A+B: these types are counted as one; may be given again */
   merge?: string[];
-  /** ordination: the table's column of years, or those of earliest and latest, to date the other rows by; may be given again */
+  /** ordination: the table's column of years, or those of earliest and latest, to date the other rows by; may be given again; of a store: own, sequence, spot or phase, where years come from */
   dates?: string[];
   /** ordination: axes to show (20 unless said) */
   axes?: number | null;
@@ -721,10 +729,32 @@ export interface CompareRequest {
   impossible?: string[];
   /** distance: places without any are left out (leave-out, unless said), or 0.5 is added to all (add-half) */
   zeros?: string;
+  /** distance: EAST,NORTH, the table's columns of coordinates; LONGITUDE,LATITUDE where they are degrees */
+  at?: string;
+  /** distance: EAST,NORTH of where it was made, to measure distances from */
+  from?: string;
+  /** key-groups: size=2; freshness, completeness, residual and dating likewise (each 1 unless said, 0 leaves it out); may be given again */
+  weights?: string[];
+  /** sample-size: percent points (5 unless said) */
+  within?: string;
+  /** sample-size: percent that is expected (50, which asks most, unless said) */
+  share?: string;
+  /** sample-size: sherds there are in all */
+  population?: number | null;
   /** resamples for ellipses, stability, p and intervals (each method has its own number unless said) */
   resamples?: number | null;
   /** the seed of the resampling (1 unless said) */
   seed?: number | null;
+  /** put the figures into the answer (SVG) */
+  picture?: boolean;
+  /** width of figures in mm, 84 to 400 (174 unless said) */
+  width?: number | null;
+  /** which figure is written or given, where there are several (the first unless said) */
+  figure?: string;
+  /** put a file into the answer, in base64: svg, pdf, png, csv or xlsx */
+  give?: string;
+  /** write this file: .svg, .pdf or .png for the figure, .csv or .xlsx for tables; may be given again */
+  out?: string[];
   /** the site, where the store holds several */
   site?: string;
 }
@@ -737,6 +767,22 @@ export interface ComparedTable {
   empty_rows: string[];
   empty_columns: string[];
   blank_lines: number;
+  doubtful_lines: number;
+  unchecked_lines: number;
+  merged: string[];
+  where: string[];
+}
+
+export interface Picture {
+  name: string;
+  title: string;
+  svg: string;
+}
+
+export interface GivenFile {
+  name: string;
+  media_type: string;
+  base64: string;
 }
 
 export interface Ellipse {
@@ -930,12 +976,17 @@ export interface FallOffPlace {
   amount: number;
   used: boolean;
   exponential: number | null;
+  map_x: number | null;
+  map_y: number | null;
 }
 
 export interface CompareResponse extends Envelope {
   how: string;
   table: ComparedTable;
   caution: string;
+  pictures: Picture[];
+  document: GivenFile | null;
+  files: string[];
   rows?: ComparedRow[];
   eigenvalues?: number[];
   inertia_shares?: number[];
@@ -1001,6 +1052,8 @@ export interface CompareResponse extends Envelope {
   groups?: FallOffGroup[];
   places?: FallOffPlace[];
   zeros_note?: string;
+  source?: [number, number] | null;
+  map_unit?: string;
 }
 
 export interface DateRequest {
@@ -1817,17 +1870,9 @@ export interface SpecimenEntry {
 }
 
 export interface PictureEntry {
-  picture: string;
+  name: string;
   title: string;
-  record: string;
-  context: string;
-  fabric: string;
-  form: string;
-  file: string;
-  small_file: string;
-  taken_on: string;
-  taken_by: string;
-  notes: string;
+  svg: string;
   uid: string;
   changed: number;
 }

@@ -6,8 +6,11 @@
 #include <array>
 
 #include "base/text.h"
+#include "desk/assemblage/compare_delivery.h"
+#include "desk/assemblage/compare_figures.h"
 #include "desk/assemblage/compare_input.h"
 #include "desk/assemblage/compare_prepare.h"
+#include "desk/assemblage/compare_ways.h"
 #include "methods/compare/clusters.h"
 #include "methods/compare/diversity.h"
 #include "methods/compare/ordering.h"
@@ -16,30 +19,6 @@
 namespace sherd::desk {
 
 namespace {
-
-constexpr std::array<std::pair<std::string_view, std::string_view>, 7> kWays{{
-    {"ordination",
-     "The axes show what differs, not why: time, function, place and the luck of small groups look alike, and rare "
-     "types "
-     "pull far out on little evidence."},
-    {"similarity",
-     "A coefficient of small groups is low by chance alone; sherds of one pot are not independent, so that p is too "
-     "small "
-     "where pots are in many pieces."},
-    {"order",
-     "An order of resemblance is an order in time only where nothing else changed; which end is early it cannot tell."},
-    {"diversity", "More sherds hold more types: compare rows at equal numbers, and by one classification only."},
-    {"clusters",
-     "Clusters come out of any table, also of one that has none; another linkage or distance may part it otherwise."},
-    {"difference",
-     "A difference is one of these groups as found; sherds of one pot are not independent, so that counts of sherds "
-     "make p "
-     "too small, and a small p is no large difference."},
-    {"distance",
-     "Places of one distance differ by size, route and date; the curve describes a fall and does not say how the ware "
-     "was "
-     "traded."},
-}};
 
 template <std::size_t N>
 Result<std::size_t> chosen(const char* option, const std::string& word, const std::array<std::string, N>& known,
@@ -54,8 +33,8 @@ Result<std::size_t> chosen(const char* option, const std::string& word, const st
 
 class Work {
  public:
-  Work(const CompareRequest& request, CompareInput& input, const std::vector<compare::Profile>& beside,
-       CompareResponse& response, Progress& progress)
+  Work(const CompareRequest& request, CompareInput& input, const Beside& beside, CompareResponse& response,
+       Progress& progress)
       : request_(request), input_(input), beside_(beside), response_(response), progress_(progress) {}
 
   Result<void> ordination() {
@@ -63,8 +42,8 @@ class Work {
       return fail(ErrorKind::usage, "bad_choice", "--axes takes a number of 1 and above");
     compare::OrdinationSettings settings{.axes = static_cast<std::size_t>(request_.axes.value_or(20)),
                                          .counts = input_.counts,
-                                         .rows = beside_,
-                                         .columns = {},
+                                         .rows = beside_.rows,
+                                         .columns = beside_.columns,
                                          .resamples = request_.resamples.value_or(input_.counts ? 1000 : 0),
                                          .seed = seed()};
     SHERD_TRY(response_.ordination, compare::ordination(input_.table, settings, progress_));
@@ -181,7 +160,7 @@ class Work {
 
   const CompareRequest& request_;
   CompareInput& input_;
-  const std::vector<compare::Profile>& beside_;
+  const Beside& beside_;
   CompareResponse& response_;
   Progress& progress_;
 };
@@ -198,6 +177,7 @@ void finish(const CompareRequest& request, CompareResponse& response, std::vecto
   };
   note("aside", join(request.aside, ", "));
   note("beside", join(request.beside, ", "));
+  note("beside_columns", join(request.beside_columns, ", "));
   note("merge", join(request.merge, ", "));
   note("dates", join(request.dates, ", "));
   note("linkage", request.linkage);
@@ -228,6 +208,14 @@ Result<CompareResponse> by_distance(const CompareRequest& request, bool store, E
   finish(request, response, std::move(input.warnings), std::move(input.provenance));
   response.provenance.settings["measure"] = request.measure;
   response.provenance.settings["columns"] = request.columns;
+  std::vector<Picture> pictures;
+  if (wants_figures(request)) {
+    FigureWords words = figure_words(request, response, "", "", {});
+    words.rows = "places";
+    words.columns = request.columns.empty() ? "distance" : request.columns;
+    pictures = pictures_of(response, words);
+  }
+  SHERD_CHECK(deliver(request, std::move(pictures), environment, response));
   return response;
 }
 
@@ -244,23 +232,17 @@ Result<void> run(Work& work, const std::string& how) {
 
 Result<CompareResponse> compare_assemblages(const CompareRequest& request, Environment& environment,
                                             Progress& progress) {
-  const auto way = std::ranges::find(kWays, std::string_view(request.how), [](const auto& one) { return one.first; });
-  if (way == kWays.end()) {
-    std::vector<std::string> known;
-    for (const auto& [name, caution] : kWays) known.emplace_back(name);
-    const std::string near = did_you_mean(request.how, known);
-    return fail(ErrorKind::usage, "bad_how", "there is no way to compare called \"" + request.how + "\"",
-                near.empty() ? "choose " + join(known, ", ") : near);
-  }
+  SHERD_TRY(const CompareWay way, way_named(request.how));
+  SHERD_CHECK(check_delivery(request));
   CompareResponse response;
   response.how = request.how;
-  response.caution = way->second;
+  response.caution = way.caution;
   SHERD_TRY(const bool store, is_store(request.store, environment));
   if (request.how == "distance") return by_distance(request, store, environment, std::move(response));
   auto read = store ? input_of_store(request, environment, progress) : input_of_table(request, environment);
   if (!read) return fail(std::move(read).error());
   CompareInput input = std::move(*read);
-  std::vector<compare::Profile> beside;
+  Beside beside;
   SHERD_CHECK(prepare(request, input, beside));
   Work work(request, input, beside, response, progress);
   if (auto done = run(work, request.how); !done) {
@@ -270,6 +252,11 @@ Result<CompareResponse> compare_assemblages(const CompareRequest& request, Envir
   }
   response.table = input.about;
   finish(request, response, std::move(input.warnings), std::move(input.provenance));
+  std::vector<Picture> pictures;
+  if (wants_figures(request))
+    pictures = pictures_of(
+        response, figure_words(request, response, input.row_field, input.column_field, std::move(input.records)));
+  SHERD_CHECK(deliver(request, std::move(pictures), environment, response));
   return response;
 }
 

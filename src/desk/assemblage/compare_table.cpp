@@ -162,6 +162,9 @@ Result<CompareInput> input_of_table(const CompareRequest& request, Environment& 
   SHERD_CHECK(refuse("measure", !request.measure.empty()));
   SHERD_CHECK(refuse("where", !request.where.empty()));
   SHERD_CHECK(refuse("layer", !request.layer.empty()));
+  SHERD_CHECK(refuse("doubtful", !request.doubtful.empty()));
+  SHERD_CHECK(refuse("unchecked", !request.unchecked.empty()));
+  SHERD_CHECK(refuse("with", !request.with.empty()));
   SHERD_TRY(const PlainTable table, read(request, environment));
   SHERD_TRY(const Columns columns, columns_of(table, request));
   CompareInput out;
