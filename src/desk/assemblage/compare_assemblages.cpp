@@ -208,7 +208,7 @@ Result<CompareResponse> by_distance(const CompareRequest& request, bool store, E
   finish(request, response, std::move(input.warnings), std::move(input.provenance));
   response.provenance.settings["measure"] = request.measure;
   response.provenance.settings["columns"] = request.columns;
-  std::vector<Picture> pictures;
+  std::vector<DrawnPicture> pictures;
   if (wants_figures(request)) {
     FigureWords words = figure_words(request, response, "", "", {});
     words.rows = "places";
@@ -252,7 +252,7 @@ Result<CompareResponse> compare_assemblages(const CompareRequest& request, Envir
   }
   response.table = input.about;
   finish(request, response, std::move(input.warnings), std::move(input.provenance));
-  std::vector<Picture> pictures;
+  std::vector<DrawnPicture> pictures;
   if (wants_figures(request))
     pictures = pictures_of(
         response, figure_words(request, response, input.row_field, input.column_field, std::move(input.records)));

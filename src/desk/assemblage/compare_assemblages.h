@@ -9,6 +9,7 @@
 #include "desk/assemblage/compare_answer.h"
 #include "desk/assemblage/compare_request.h"
 #include "desk/frame/environment.h"
+#include "desk/frame/picture.h"
 #include "desk/frame/reply.h"
 
 namespace sherd::desk {
@@ -40,18 +41,6 @@ struct ComparedTable {
   }
 };
 
-/// A figure of the answer; each mark has a `data-set` that names its records: docs/commands.md.
-struct Picture {
-  std::string name, title, svg;
-
-  template <class V>
-  static void fields(V& v) {
-    v.field("name", &Picture::name);
-    v.field("title", &Picture::title);
-    v.field("svg", &Picture::svg);
-  }
-};
-
 /// A file within the answer.
 struct GivenFile {
   std::string name, media_type, base64;
@@ -68,7 +57,7 @@ struct CompareResponse : Reply, ComparisonResult {
   std::string how;
   ComparedTable table;
   std::string caution;  ///< what the method can not say, in a sentence
-  std::vector<Picture> pictures;
+  std::vector<DrawnPicture> pictures;
   std::optional<GivenFile> document;
   std::vector<std::string> files;  ///< that were written
 

@@ -74,12 +74,12 @@ exchange::XlsxTable about_sheet(const CompareResponse& response) {
 
 class Maker {
  public:
-  Maker(const CompareRequest& request, const std::vector<Picture>& pictures, const CompareResponse& response)
+  Maker(const CompareRequest& request, const std::vector<DrawnPicture>& pictures, const CompareResponse& response)
       : request_(request), pictures_(pictures), response_(response) {}
 
   Result<std::string> bytes(Format format) const {
     if (format == Format::csv || format == Format::xlsx) return table_bytes(format);
-    SHERD_TRY(const Picture* picture, chosen());
+    SHERD_TRY(const DrawnPicture* picture, chosen());
     if (format == Format::svg) return picture->svg;
     if (format == Format::pdf) return figure::to_pdf(picture->svg, {.title = picture->title});
     return figure::to_png(picture->svg, {});
@@ -88,14 +88,14 @@ class Maker {
   /// "ordination-map" without an ending.
   Result<std::string> name(Format format) const {
     if (!is_drawn(format)) return response_.how;
-    SHERD_TRY(const Picture* picture, chosen());
+    SHERD_TRY(const DrawnPicture* picture, chosen());
     return response_.how + "-" + picture->name;
   }
 
  private:
-  Result<const Picture*> chosen() const {
+  Result<const DrawnPicture*> chosen() const {
     std::vector<std::string> names;
-    for (const Picture& picture : pictures_) {
+    for (const DrawnPicture& picture : pictures_) {
       if (request_.figure.empty() || picture.name == request_.figure) return &picture;
       names.push_back(picture.name);
     }
@@ -115,7 +115,7 @@ class Maker {
   }
 
   const CompareRequest& request_;
-  const std::vector<Picture>& pictures_;
+  const std::vector<DrawnPicture>& pictures_;
   const CompareResponse& response_;
 };
 
@@ -141,7 +141,7 @@ Result<void> check_delivery(const CompareRequest& request) {
   return {};
 }
 
-Result<void> deliver(const CompareRequest& request, std::vector<Picture> pictures, Environment& environment,
+Result<void> deliver(const CompareRequest& request, std::vector<DrawnPicture> pictures, Environment& environment,
                      CompareResponse& response) {
   const Maker maker(request, pictures, response);
   for (const std::string& file : request.out) {

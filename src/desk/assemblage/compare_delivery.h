@@ -13,7 +13,7 @@ Result<void> check_delivery(const CompareRequest& request);
 
 /// Draws figures and makes files, as far as the request asks for any. Errors: `no_figure` (with the names of those that
 /// there are), those of the renderer, of the spreadsheet and of writing.
-Result<void> deliver(const CompareRequest& request, std::vector<Picture> pictures, Environment& environment,
+Result<void> deliver(const CompareRequest& request, std::vector<DrawnPicture> pictures, Environment& environment,
                      CompareResponse& response);
 /// True where it does, so that nothing need be drawn where it does not.
 bool wants_figures(const CompareRequest& request);

@@ -175,14 +175,14 @@ figure::About about_figure(const CompareResponse& response, const FigureWords& w
   return about;
 }
 
-std::vector<Picture> pictures_of(const CompareResponse& response, const compare::Ordination& found,
-                                 const FigureWords& words) {
+std::vector<DrawnPicture> pictures_of(const CompareResponse& response, const compare::Ordination& found,
+                                      const FigureWords& words) {
   const std::string title = "Ordination of " + words.rows + " by " + words.columns;
   return {{"map", title, figure::xy(Map(found, words).draw(about_figure(response, words, title)), words.page)}};
 }
 
-std::vector<Picture> pictures_of(const CompareResponse& response, const compare::Similarity& found,
-                                 const FigureWords& words) {
+std::vector<DrawnPicture> pictures_of(const CompareResponse& response, const compare::Similarity& found,
+                                      const FigureWords& words) {
   figure::HeatTableData data;
   const std::string title = "Similarity of " + words.rows + " by " + words.columns;
   data.about = about_figure(response, words, title);
@@ -212,8 +212,8 @@ std::vector<Picture> pictures_of(const CompareResponse& response, const compare:
   return {{"heat", title, figure::heat_table(data, words.page)}};
 }
 
-std::vector<Picture> pictures_of(const CompareResponse& response, const compare::Ordering& found,
-                                 const FigureWords& words) {
+std::vector<DrawnPicture> pictures_of(const CompareResponse& response, const compare::Ordering& found,
+                                      const FigureWords& words) {
   figure::BattleshipData data;
   const std::string title = "Order of " + words.rows + " by " + words.columns;
   data.about = about_figure(response, words, title);
@@ -246,8 +246,8 @@ std::vector<Picture> pictures_of(const CompareResponse& response, const compare:
   return {{"battleship", title, figure::battleship(data, words.page)}};
 }
 
-std::vector<Picture> pictures_of(const CompareResponse& response, const FigureWords& words) {
-  std::vector<Picture> out;
+std::vector<DrawnPicture> pictures_of(const CompareResponse& response, const FigureWords& words) {
+  std::vector<DrawnPicture> out;
   ComparisonResult::each([&](auto member) {
     if (const auto& found = response.*member) out = pictures_of(response, *found, words);
   });

@@ -21,25 +21,25 @@ FigureWords figure_words(const CompareRequest& request, const CompareResponse& r
                          std::string column_field, RecordFilter records);
 
 /// The figures of an answer, each with its caution and what was left out beneath it.
-std::vector<Picture> pictures_of(const CompareResponse& response, const FigureWords& words);
+std::vector<DrawnPicture> pictures_of(const CompareResponse& response, const FigureWords& words);
 
 /// What every figure of a comparison says beneath it.
 figure::About about_figure(const CompareResponse& response, const FigureWords& words, std::string title);
 
 /// The parts of `pictures_of`.
-std::vector<Picture> pictures_of(const CompareResponse& response, const compare::Ordination& found,
-                                 const FigureWords& words);
-std::vector<Picture> pictures_of(const CompareResponse& response, const compare::Similarity& found,
-                                 const FigureWords& words);
-std::vector<Picture> pictures_of(const CompareResponse& response, const compare::Ordering& found,
-                                 const FigureWords& words);
-std::vector<Picture> pictures_of(const CompareResponse& response, const compare::Diversity& found,
-                                 const FigureWords& words);
-std::vector<Picture> pictures_of(const CompareResponse& response, const compare::Clusters& found,
-                                 const FigureWords& words);
-std::vector<Picture> pictures_of(const CompareResponse& response, const compare::Difference& found,
-                                 const FigureWords& words);
-std::vector<Picture> pictures_of(const CompareResponse& response, const compare::FallOff& found,
-                                 const FigureWords& words);
+std::vector<DrawnPicture> pictures_of(const CompareResponse& response, const compare::Ordination& found,
+                                      const FigureWords& words);
+std::vector<DrawnPicture> pictures_of(const CompareResponse& response, const compare::Similarity& found,
+                                      const FigureWords& words);
+std::vector<DrawnPicture> pictures_of(const CompareResponse& response, const compare::Ordering& found,
+                                      const FigureWords& words);
+std::vector<DrawnPicture> pictures_of(const CompareResponse& response, const compare::Diversity& found,
+                                      const FigureWords& words);
+std::vector<DrawnPicture> pictures_of(const CompareResponse& response, const compare::Clusters& found,
+                                      const FigureWords& words);
+std::vector<DrawnPicture> pictures_of(const CompareResponse& response, const compare::Difference& found,
+                                      const FigureWords& words);
+std::vector<DrawnPicture> pictures_of(const CompareResponse& response, const compare::FallOff& found,
+                                      const FigureWords& words);
 
 }  // namespace sherd::desk

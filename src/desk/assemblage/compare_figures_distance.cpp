@@ -158,10 +158,10 @@ std::string map_figure(const CompareResponse& response, const compare::FallOff& 
 
 }  // namespace
 
-std::vector<Picture> pictures_of(const CompareResponse& response, const compare::FallOff& found,
-                                 const FigureWords& words) {
+std::vector<DrawnPicture> pictures_of(const CompareResponse& response, const compare::FallOff& found,
+                                      const FigureWords& words) {
   const std::string title = "Fall of " + words.measure + " with distance";
-  std::vector<Picture> out{{"curve", title, curve_figure(response, found, words, title)}};
+  std::vector<DrawnPicture> out{{"curve", title, curve_figure(response, found, words, title)}};
   if (std::ranges::none_of(found.places, [](const auto& place) { return place.map_x && place.map_y; })) return out;
   const std::string map = "Places by " + words.measure;
   out.push_back({"places", map, map_figure(response, found, words, map)});

@@ -40,6 +40,12 @@ double Cloud::distance2(std::span<const double> sample) {
   return count(n_ - 1) * factor_.squared_length(off_, work_);
 }
 
+std::vector<double> Cloud::distances2(const statistics::Matrix& samples) const {
+  std::vector<double> out = factor_.squared_lengths(samples, mean_);
+  for (double& value : out) value *= count(n_ - 1);
+  return out;
+}
+
 Distance Cloud::outside(double distance2) const { return of_new(distance2, count(n_), count(p()), outside_tail_); }
 
 Distance Cloud::left_out(double distance2) const {

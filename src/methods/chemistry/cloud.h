@@ -30,6 +30,8 @@ class Cloud {
 
   /// D2 = (y - m)' S^-1 (y - m)
   double distance2(std::span<const double> sample);
+  /// Of every row.
+  std::vector<double> distances2(const statistics::Matrix& samples) const;
   /// Of a sample that is no member: T2 = n D2 / (n + 1), F = (n - p) T2 / (p (n - 1)) with p and n - p degrees of
   /// freedom (J. C. Davis, Statistics and Data Analysis in Geology, eq. 6.30-6.31, with the variance of one new
   /// sample).

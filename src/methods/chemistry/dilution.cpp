@@ -12,6 +12,7 @@ namespace sherd::chemistry {
 
 namespace {
 
+constexpr std::size_t kLeastParts = 3;
 constexpr std::size_t kLeast = 3;     // members that a mean and a spread are taken from
 constexpr double kWorthWhile = 0.05;  // a factor closer to 1 is not spoken of
 
@@ -37,10 +38,25 @@ Usual usual(const Prepared& samples, const std::vector<std::size_t>& rows, std::
   return out;
 }
 
-double misfit(std::span<const double> sample, const Usual& usual, double factor, double df) {
-  double sum = 0;
+/// The parts that vary among the others: one that is the same in all of them has no spread to measure by.
+struct Compared {
+  std::vector<double> sample, mean, sd;
+};
+Compared compared(std::span<const double> sample, const Usual& usual) {
+  Compared out;
   for (std::size_t j = 0; j < sample.size(); ++j) {
-    const double off = (factor * sample[j] - usual.mean[j]) / usual.sd[j];
+    if (!(usual.sd[j] > 1e-12 * usual.mean[j])) continue;
+    out.sample.push_back(sample[j]);
+    out.mean.push_back(usual.mean[j]);
+    out.sd.push_back(usual.sd[j]);
+  }
+  return out;
+}
+
+double misfit(const Compared& of, double factor, double df) {
+  double sum = 0;
+  for (std::size_t j = 0; j < of.sample.size(); ++j) {
+    const double off = (factor * of.sample[j] - of.mean[j]) / of.sd[j];
     sum += off * off;
   }
   return sum / df;
@@ -53,17 +69,6 @@ std::string words_of(const Diluted& one) {
                                    : fmt::format("{:.0f} % more concentrated than the group", 100 * share);
   if (one.misfit_after > one.misfit_before) out += ", but a factor does not explain it";
   return out;
-}
-
-Result<void> check_spread(const Prepared& samples, const std::string& group, const Usual& usual) {
-  for (std::size_t j = 0; j < usual.sd.size(); ++j) {
-    if (usual.sd[j] > 0) continue;
-    return fail("constant_variable",
-                fmt::format("{} is the same in all of \"{}\", so that no spread can be taken from it",
-                            samples.about.parts[j], group),
-                "leave it out");
-  }
-  return {};
 }
 
 }  // namespace
@@ -81,12 +86,11 @@ double best_fit_factor(std::span<const double> sample, std::span<const double> m
 Result<Dilution> dilution(const Prepared& samples) {
   const std::vector<GroupRows> groups = groups_of(samples.groups);
   if (groups.empty()) return fail("no_groups", "no sample is in a group", "name the column of groups: --by COLUMN");
-  if (samples.parts.columns < 3) {
+  if (samples.parts.columns < kLeastParts) {
     return fail("too_few_parts", "with fewer than three elements a factor explains too much", "use more elements");
   }
   Dilution out;
-  std::vector<std::string> small;
-  const auto p = static_cast<double>(samples.parts.columns);
+  std::vector<std::string> small, alike;
   for (const GroupRows& group : groups) {
     if (group.rows.size() <= kLeast) {
       small.push_back(group.name);
@@ -94,16 +98,19 @@ Result<Dilution> dilution(const Prepared& samples) {
     }
     for (std::size_t row = 0; row < samples.ids.size(); ++row) {
       if (!samples.groups[row].empty() && samples.groups[row] != group.name) continue;
-      const Usual others = usual(samples, group.rows, row);
-      SHERD_CHECK(check_spread(samples, group.name, others));
-      const auto parts = samples.parts.row(row);
+      const Compared of = compared(samples.parts.row(row), usual(samples, group.rows, row));
+      if (of.sample.size() < kLeastParts) {
+        alike.push_back(samples.ids[row]);
+        continue;
+      }
+      const auto p = static_cast<double>(of.sample.size());
       Diluted one{.id = samples.ids[row],
                   .record = samples.records.empty() ? "" : samples.records[row],
                   .group = samples.groups[row],
                   .against = group.name,
-                  .factor = best_fit_factor(parts, others.mean, others.sd)};
-      one.misfit_before = misfit(parts, others, 1, p);
-      one.misfit_after = misfit(parts, others, one.factor, p - 1);
+                  .factor = best_fit_factor(of.sample, of.mean, of.sd)};
+      one.misfit_before = misfit(of, 1, p);
+      one.misfit_after = misfit(of, one.factor, p - 1);
       one.words = words_of(one);
       out.diluted.push_back(std::move(one));
     }
@@ -114,6 +121,11 @@ Result<Dilution> dilution(const Prepared& samples) {
   }
   if (!small.empty())
     out.notes.push_back(fmt::format("Groups of {} samples and fewer are left out: {}.", kLeast, listed(small)));
+  if (!alike.empty()) {
+    out.notes.push_back(
+        fmt::format("Fewer than {} parts vary among the others of the group, so that no factor is given for {}.",
+                    kLeastParts, listed(alike)));
+  }
   if (samples.about.closed_total) {
     out.notes.emplace_back(
         "The amounts add up to a fixed sum: a dilution was hidden when they were closed, and cannot be seen here.");

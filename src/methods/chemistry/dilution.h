@@ -13,7 +13,7 @@ double best_fit_factor(std::span<const double> sample, std::span<const double> m
 
 /// Temper, carbonate or water that holds none of the elements lowers them all alike: each sample is brought to its
 /// group by one factor, mean and spread those of the other members (docs/methods/dilution.md). Takes `parts`. Errors:
-/// `no_groups`, `groups_too_small` (none of three), `too_few_parts`, `constant_variable`.
+/// `no_groups`, `groups_too_small` (none of four), `too_few_parts`. A part that is the same in all others is not used.
 Result<Dilution> dilution(const Prepared& samples);
 
 }  // namespace sherd::chemistry

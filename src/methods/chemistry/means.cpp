@@ -67,7 +67,7 @@ Result<statistics::Cholesky> factor_of(const Prepared& samples, const Matrix& wi
                   ? "clr of all parts adds up to 0: use --transform ilr, in which distances are the same"
                   : "leave " + name +
                         " out, use --transform ilr where parts add up to a fixed sum, or components "
-                        "(--axes)");
+                        "(--components)");
 }
 
 void add(Matrix& to, const Matrix& from) {
@@ -105,7 +105,7 @@ Result<Split> split_by_groups(const Prepared& samples, std::size_t spare) {
                 fmt::format("{} samples in {} groups are too few for {}", all.size(), groups.size(),
                             counted(static_cast<long long>(p), "variable")),
                 all.size() > groups.size() + spare + 1
-                    ? fmt::format("use {} at most (--analytes), or that many components (--axes)",
+                    ? fmt::format("use {} at most (--analytes), or that many components (--components)",
                                   counted(static_cast<long long>(all.size() - groups.size() - spare), "element"))
                     : "measure more samples of each group");
   }

@@ -33,15 +33,16 @@ Result<void> none_left(const std::vector<RefusedGroup>& refused) {
 }
 
 /// One group against all samples; candidates go to the samples.
-GroupMembership measure(const Prepared& samples, const GroupRows& group, Cloud& cloud,
+GroupMembership measure(const Prepared& samples, const GroupRows& group, const Cloud& cloud,
                         std::vector<SampleMembership>& all) {
   GroupMembership out{
       .group = group.name, .n = static_cast<std::int64_t>(cloud.n()), .p = static_cast<std::int64_t>(cloud.p())};
   out.members.reserve(group.rows.size());
   out.outsiders.reserve(samples.ids.size() - group.rows.size());
   std::size_t next = 0;
+  const std::vector<double> distances = cloud.distances2(samples.values);
   for (std::size_t row = 0; row < samples.ids.size(); ++row) {
-    const double within = cloud.distance2(samples.values.row(row));
+    const double within = distances[row];
     const bool member = next < group.rows.size() && group.rows[next] == row;
     const Distance found = member ? cloud.left_out(within) : cloud.outside(within);
     if (member) {
@@ -55,6 +56,51 @@ GroupMembership measure(const Prepared& samples, const GroupRows& group, Cloud& 
   return out;
 }
 
+struct Spread {
+  std::vector<double> mean;
+  Matrix scatter;
+};
+Spread spread_of(const Matrix& values, const GroupRows& group) {
+  std::vector<double> mean = statistics::column_means(values, group.rows);
+  Matrix scatter = statistics::scatter(values, mean, group.rows);
+  return {std::move(mean), std::move(scatter)};
+}
+
+std::optional<GroupPair> compare(const GroupRows& a, const GroupRows& b, const Spread& of_a, const Spread& of_b) {
+  const std::size_t p = of_a.mean.size();
+  const std::size_t n = a.rows.size() + b.rows.size();
+  if (n < p + 2) return std::nullopt;
+  Matrix pooled = of_a.scatter;
+  for (std::size_t k = 0; k < pooled.values.size(); ++k) pooled.values[k] += of_b.scatter.values[k];
+  const auto factor = statistics::Cholesky::of(pooled);
+  if (!factor) return std::nullopt;
+  std::vector<double> off(p);
+  for (std::size_t j = 0; j < p; ++j) off[j] = of_a.mean[j] - of_b.mean[j];
+  std::vector<double> work;
+  GroupPair out{.a = a.name, .b = b.name};
+  const auto na = static_cast<double>(a.rows.size());
+  const auto nb = static_cast<double>(b.rows.size());
+  out.distance2 = (na + nb - 2) * factor->squared_length(off, work);
+  out.t2 = na * nb / (na + nb) * out.distance2;
+  out.df1 = static_cast<std::int64_t>(p);
+  out.df2 = static_cast<std::int64_t>(n - p - 1);
+  out.f = static_cast<double>(out.df2) / ((na + nb - 2) * static_cast<double>(p)) * out.t2;
+  out.p = statistics::f_upper(out.f, static_cast<double>(out.df1), static_cast<double>(out.df2));
+  return out;
+}
+
+std::vector<GroupPair> all_pairs(const Matrix& values, const std::vector<GroupRows>& groups) {
+  std::vector<Spread> spreads;
+  for (const GroupRows& group : groups) spreads.push_back(spread_of(values, group));
+  std::vector<GroupPair> out;
+  for (std::size_t a = 0; a < groups.size(); ++a) {
+    for (std::size_t b = a + 1; b < groups.size(); ++b) {
+      if (auto pair = compare(groups[a], groups[b], spreads[a], spreads[b])) out.push_back(std::move(*pair));
+    }
+  }
+  return out;
+}
+
 std::string percent(double probability) {
   const double value = 100 * probability;
   return value < 0.01 ? "below 0.01 %" : format_fixed(value, value < 1 ? 2 : 1) + " %";
@@ -64,8 +110,9 @@ void judge(SampleMembership& sample, double level) {
   double sum = 0;
   for (const Candidate& candidate : sample.candidates) sum += candidate.probability;
   for (Candidate& candidate : sample.candidates) candidate.share = sum > 0 ? candidate.probability / sum : 0.0;
-  std::ranges::stable_sort(sample.candidates,
-                           [](const Candidate& a, const Candidate& b) { return a.probability > b.probability; });
+  std::ranges::sort(sample.candidates, [](const Candidate& a, const Candidate& b) {
+    return a.probability != b.probability ? a.probability > b.probability : a.group < b.group;
+  });
   std::vector<std::string> fits;
   bool own = false;
   for (const Candidate& candidate : sample.candidates) {
@@ -121,7 +168,7 @@ std::optional<RefusedGroup> refusal(const Prepared& samples, const GroupRows& gr
     out.reason = fmt::format("has {} for {}, which needs {}", counted(static_cast<long long>(n), "sample"),
                              counted(static_cast<long long>(p), "variable"), Cloud::needed(p));
     out.way_out = n > 4 ? fmt::format(
-                              "use {} at most (--analytes), or that many components (--axes), or join it with "
+                              "use {} at most (--analytes), or that many components (--components), or join it with "
                               "a group it belongs to",
                               counted(static_cast<long long>(n - 3), "element"))
                         : "measure more of it, or join it with a group it belongs to";
@@ -137,44 +184,26 @@ std::optional<RefusedGroup> refusal(const Prepared& samples, const GroupRows& gr
                     ? "clr of all parts adds up to 0: use --transform ilr, in which distances are the same"
                 : samples.about.transform == "closed" || samples.about.closed_total
                     ? "amounts that add up to a fixed sum depend on one another: use --transform ilr"
-                    : "leave " + name + " out, or use components (--axes)";
+                    : "leave " + name + " out, or use components (--components)";
   return out;
 }
 
 std::optional<GroupPair> compare_groups(const Matrix& values, const GroupRows& a, const GroupRows& b) {
-  const std::size_t p = values.columns;
-  const std::size_t n = a.rows.size() + b.rows.size();
-  if (a.rows.empty() || b.rows.empty() || n < p + 2) return std::nullopt;
-  const std::vector<double> mean_a = statistics::column_means(values, a.rows);
-  const std::vector<double> mean_b = statistics::column_means(values, b.rows);
-  Matrix pooled = statistics::scatter(values, mean_a, a.rows);
-  const Matrix other = statistics::scatter(values, mean_b, b.rows);
-  for (std::size_t k = 0; k < pooled.values.size(); ++k) pooled.values[k] += other.values[k];
-  const auto factor = statistics::Cholesky::of(pooled);
-  if (!factor) return std::nullopt;
-  std::vector<double> off(p);
-  for (std::size_t j = 0; j < p; ++j) off[j] = mean_a[j] - mean_b[j];
-  std::vector<double> work;
-  GroupPair out{.a = a.name, .b = b.name};
-  const auto na = static_cast<double>(a.rows.size());
-  const auto nb = static_cast<double>(b.rows.size());
-  out.distance2 = (na + nb - 2) * factor->squared_length(off, work);
-  out.t2 = na * nb / (na + nb) * out.distance2;
-  out.df1 = static_cast<std::int64_t>(p);
-  out.df2 = static_cast<std::int64_t>(n - p - 1);
-  out.f = static_cast<double>(out.df2) / ((na + nb - 2) * static_cast<double>(p)) * out.t2;
-  out.p = statistics::f_upper(out.f, static_cast<double>(out.df1), static_cast<double>(out.df2));
-  return out;
+  if (a.rows.empty() || b.rows.empty()) return std::nullopt;
+  return compare(a, b, spread_of(values, a), spread_of(values, b));
 }
 
 Result<Membership> membership(const Prepared& samples, const MembershipSettings& settings, Progress& progress) {
   const std::vector<GroupRows> groups = groups_of(samples.groups);
   SHERD_CHECK(check(samples, settings, groups));
   Membership out{.variables = samples.about.variables, .level = settings.level};
-  for (std::size_t row = 0; row < samples.ids.size(); ++row)
+  out.samples.reserve(samples.ids.size());
+  for (std::size_t row = 0; row < samples.ids.size(); ++row) {
     out.samples.push_back({.id = samples.ids[row],
                            .record = samples.records.empty() ? "" : samples.records[row],
                            .group = samples.groups[row]});
+    out.samples.back().candidates.reserve(groups.size());
+  }
   for (std::size_t g = 0; g < groups.size(); ++g) {
     if (!progress.step(static_cast<double>(g) / static_cast<double>(groups.size()), "measuring distances"))
       return fail(ErrorKind::stopped, "stopped", "stopped");
@@ -188,11 +217,7 @@ Result<Membership> membership(const Prepared& samples, const MembershipSettings&
     SHERD_CHECK(none_left(out.refused));
   }
   for (SampleMembership& sample : out.samples) judge(sample, settings.level);
-  for (std::size_t a = 0; a < groups.size(); ++a) {
-    for (std::size_t b = a + 1; b < groups.size(); ++b) {
-      if (auto pair = compare_groups(samples.values, groups[a], groups[b])) out.pairs.push_back(std::move(*pair));
-    }
-  }
+  out.pairs = all_pairs(samples.values, groups);
   note(samples, out);
   return out;
 }

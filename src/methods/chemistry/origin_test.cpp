@@ -83,6 +83,14 @@ TEST(Dilution, sees_a_fifth_of_temper_in_a_sherd) {
   EXPECT_NE(one.words.find("% of it were without these elements"), std::string::npos);
 }
 
+TEST(Dilution, passes_over_a_part_that_is_the_same_in_all_others) {
+  // Manganese of kiln 4 is 0.001 in all sherds but T14.
+  const auto found = dilution(*prepare(kilns({4}, {}), {}));
+  ASSERT_TRUE(found);
+  ASSERT_EQ(found->diluted.size(), 5U);
+  for (const Diluted& one : found->diluted) EXPECT_TRUE(std::isfinite(one.factor)) << one.id;
+}
+
 TEST(Dilution, refuses_without_groups_or_elements_to_go_by) {
   const auto code = [](const Composition& table) {
     const auto out = dilution(*prepare(table, {}));

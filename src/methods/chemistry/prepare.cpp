@@ -91,7 +91,7 @@ class Replacement {
     const std::vector<std::string> names(unknown_.begin(), unknown_.end());
     return fail("limit_unknown",
                 "cells of " + listed(names) + " are 0 or not detected, and the table does not say below which limit",
-                fmt::format("say it: --limit {}=VALUE; or leave the element out. A logarithm of 0 there is not, and "
+                fmt::format("say it: --zeros {}=VALUE; or leave the element out. A logarithm of 0 there is not, and "
                             "0 is not what was measured",
                             names.front()));
   }

@@ -86,7 +86,7 @@ TEST(Preparing, asks_for_the_limit_of_a_zero) {
   Composition table = small();
   set(table, 0, 2, 0, Cell::measured);
   EXPECT_EQ(error_of(table).code, "limit_unknown");
-  EXPECT_NE(error_of(table).hint.find("--limit Ni=VALUE"), std::string::npos);
+  EXPECT_NE(error_of(table).hint.find("--zeros Ni=VALUE"), std::string::npos);
   EXPECT_NEAR(of(table, {.limits = {{"Ni", 4}}}).parts(0, 2), 2.6, 1e-15);
   EXPECT_EQ(of(table, {.transform = Transform::none}).parts(0, 2), 0);  // a measured 0 where no logarithm is taken
   set(table, 0, 2, kNone, Cell::below);

@@ -9,6 +9,7 @@ namespace {
 constexpr int kMostTerms = 100'000;
 constexpr double kClose = 1e-16;
 constexpr double kTiny = 1e-300;
+constexpr double kMostSummed = 50;
 
 double gamma_series(double a, double x) {
   double term = 1.0 / a;
@@ -88,12 +89,28 @@ double student_two_sided(double t, double df) {
 double beta_lower(double x, double a, double b) { return incomplete_beta(x, 1.0 - x, a, b, log_beta(a, b)); }
 double beta_upper(double x, double a, double b) { return incomplete_beta(1.0 - x, x, b, a, log_beta(a, b)); }
 
-FTail::FTail(double df1, double df2) : df1_(df1), df2_(df2), log_beta_(log_beta(df1 / 2.0, df2 / 2.0)) {}
+FTail::FTail(double df1, double df2) : df1_(df1), df2_(df2), log_beta_(log_beta(df1 / 2.0, df2 / 2.0)) {
+  const double half = df1 / 2.0;
+  if (half != std::floor(half) || half > kMostSummed) return;
+  double term = 1;
+  for (double i = 0; i < half; ++i) {
+    terms_.push_back(term);
+    term *= (df2 / 2.0 + i) / (i + 1.0);
+  }
+}
+
+/// I_x(a, b) = x^a (1 + a y + a (a + 1) y^2 / 2! + ...) to y^(b - 1), where b is whole and y = 1 - x.
+double FTail::finite_sum(double x, double other) const {
+  double sum = 0;
+  for (auto term = terms_.rbegin(); term != terms_.rend(); ++term) sum = sum * other + *term;
+  return std::exp(df2_ / 2.0 * std::log(x)) * sum;
+}
 
 double FTail::operator()(double f) const {
   if (!(f > 0)) return 1.0;
   const double product = df1_ * f;
   if (!std::isfinite(product)) return 0.0;
+  if (!terms_.empty()) return finite_sum(df2_ / (df2_ + product), product / (df2_ + product));
   return incomplete_beta(df2_ / (df2_ + product), product / (df2_ + product), df2_ / 2.0, df1_ / 2.0, log_beta_);
 }
 

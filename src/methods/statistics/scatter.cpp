@@ -1,5 +1,7 @@
 #include "methods/statistics/scatter.h"
 
+#include <algorithm>
+#include <array>
 #include <cmath>
 
 namespace sherd::statistics {
@@ -89,18 +91,21 @@ std::optional<std::size_t> Cholesky::dependent_column(const Matrix& symmetric) {
   return triangle_of(symmetric).dependent;
 }
 
-Cholesky::Cholesky(Matrix lower) : lower_(std::move(lower)), inverse_diagonal_(lower_.rows) {
-  for (std::size_t i = 0; i < lower_.rows; ++i) inverse_diagonal_[i] = 1.0 / lower_(i, i);
+Cholesky::Cholesky(Matrix lower) : upper_(lower.rows, lower.rows), inverse_diagonal_(lower.rows) {
+  for (std::size_t i = 0; i < lower.rows; ++i) {
+    inverse_diagonal_[i] = 1.0 / lower(i, i);
+    for (std::size_t j = 0; j <= i; ++j) upper_(j, i) = lower(i, j);
+  }
 }
 
 void Cholesky::forward_into(std::span<const double> v, std::vector<double>& out) const {
-  const std::size_t n = lower_.rows;
-  out.resize(n);
-  for (std::size_t i = 0; i < n; ++i) {
-    const double* const row = &lower_.values[i * n];
-    double sum = v[i];
-    for (std::size_t k = 0; k < i; ++k) sum -= row[k] * out[k];
-    out[i] = sum * inverse_diagonal_[i];
+  const std::size_t n = upper_.rows;
+  out.assign(v.begin(), v.end());
+  double* const values = out.data();
+  for (std::size_t k = 0; k < n; ++k) {
+    const double value = values[k] *= inverse_diagonal_[k];
+    const double* const column = &upper_.values[k * n];
+    for (std::size_t i = k + 1; i < n; ++i) values[i] -= column[i] * value;
   }
 }
 
@@ -111,6 +116,37 @@ double Cholesky::squared_length(std::span<const double> v, std::vector<double>& 
   return sum;
 }
 
+std::vector<double> Cholesky::squared_lengths(const Matrix& points, std::span<const double> mean) const {
+  constexpr std::size_t kTogether = 8;
+  const std::size_t n = upper_.rows;
+  std::vector<double> block(n * kTogether);
+  std::vector<double> out(points.rows);
+  for (std::size_t first = 0; first < points.rows; first += kTogether) {
+    const std::size_t count = std::min(kTogether, points.rows - first);
+    for (std::size_t s = 0; s < kTogether; ++s) {
+      const auto row = points.row(first + std::min(s, count - 1));
+      for (std::size_t i = 0; i < n; ++i) block[i * kTogether + s] = row[i] - mean[i];
+    }
+    std::array<double, kTogether> sums{};
+    for (std::size_t i = 0; i < n; ++i) {
+      std::array<double, kTogether> here{};
+      std::copy_n(&block[i * kTogether], kTogether, here.begin());
+      for (std::size_t k = 0; k < i; ++k) {
+        const double by = upper_(k, i);
+        const double* const solved = &block[k * kTogether];
+        for (std::size_t s = 0; s < kTogether; ++s) here[s] -= by * solved[s];
+      }
+      for (std::size_t s = 0; s < kTogether; ++s) {
+        here[s] *= inverse_diagonal_[i];
+        sums[s] += here[s] * here[s];
+      }
+      std::copy_n(here.begin(), kTogether, &block[i * kTogether]);
+    }
+    std::copy_n(sums.begin(), count, out.begin() + static_cast<std::ptrdiff_t>(first));
+  }
+  return out;
+}
+
 std::vector<double> Cholesky::forward(std::span<const double> v) const {
   std::vector<double> out;
   forward_into(v, out);
@@ -118,11 +154,11 @@ std::vector<double> Cholesky::forward(std::span<const double> v) const {
 }
 
 std::vector<double> Cholesky::backward(std::span<const double> v) const {
-  const std::size_t n = lower_.rows;
+  const std::size_t n = upper_.rows;
   std::vector<double> out(n);
   for (std::size_t i = n; i-- > 0;) {
     double sum = v[i];
-    for (std::size_t k = i + 1; k < n; ++k) sum -= lower_(k, i) * out[k];
+    for (std::size_t k = i + 1; k < n; ++k) sum -= upper_(i, k) * out[k];
     out[i] = sum * inverse_diagonal_[i];
   }
   return out;
@@ -130,7 +166,7 @@ std::vector<double> Cholesky::backward(std::span<const double> v) const {
 
 double Cholesky::log_determinant() const {
   double sum = 0;
-  for (std::size_t i = 0; i < lower_.rows; ++i) sum += 2 * std::log(lower_(i, i));
+  for (std::size_t i = 0; i < upper_.rows; ++i) sum += 2 * std::log(upper_(i, i));
   return sum;
 }
 

@@ -24,9 +24,11 @@ class Cholesky {
   /// The first column of A that depends on those before it (or does not vary); nothing where A is positive definite.
   static std::optional<std::size_t> dependent_column(const Matrix& symmetric);
 
-  std::size_t size() const { return lower_.rows; }
+  std::size_t size() const { return upper_.rows; }
   /// v' A^-1 v; `work` is scratch room that is given its size here.
   double squared_length(std::span<const double> v, std::vector<double>& work) const;
+  /// (row - mean)' A^-1 (row - mean) of every row; many at once, so much the faster.
+  std::vector<double> squared_lengths(const Matrix& points, std::span<const double> mean) const;
   /// L^-1 v
   std::vector<double> forward(std::span<const double> v) const;
   /// L'^-1 v
@@ -37,7 +39,7 @@ class Cholesky {
   explicit Cholesky(Matrix lower);
   void forward_into(std::span<const double> v, std::vector<double>& out) const;
 
-  Matrix lower_;
+  Matrix upper_;  ///< L', so that a column of L lies in one piece
   std::vector<double> inverse_diagonal_;
 };
 

@@ -47,6 +47,23 @@ TEST(Cholesky, measures_as_the_inverse_does) {
   EXPECT_NEAR(solved[1], (-8 * 3 - 20) / 216.0, 1e-15);
 }
 
+TEST(Cholesky, measures_many_rows_as_it_measures_one) {
+  const std::vector<double> mean = column_means(points());
+  const auto factor = Cholesky::of(scatter(points(), mean));
+  Matrix many(19, 2);
+  for (std::size_t i = 0; i < 19; ++i) {
+    many(i, 0) = 0.7 * static_cast<double>(i);
+    many(i, 1) = 5 - static_cast<double>(i * i);
+  }
+  const std::vector<double> found = factor->squared_lengths(many, mean);
+  ASSERT_EQ(found.size(), 19U);
+  std::vector<double> work;
+  for (std::size_t i = 0; i < 19; ++i) {
+    const std::vector<double> off{many(i, 0) - mean[0], many(i, 1) - mean[1]};
+    EXPECT_NEAR(found[i], factor->squared_length(off, work), 1e-12 * found[i]);
+  }
+}
+
 TEST(Cholesky, names_the_column_that_depends_on_others) {
   Matrix m(3, 3);
   m.values = {4, 2, 6, 2, 3, 5, 6, 5, 11};  // the third is the sum of the first two
