@@ -1,11 +1,10 @@
 #pragma once
 
-#include <algorithm>
 #include <optional>
 #include <string>
-#include <type_traits>
 #include <vector>
 
+#include "desk/frame/beside.h"
 #include "methods/compare/result.h"
 
 namespace sherd::desk {
@@ -42,33 +41,6 @@ struct ComparisonResult {
     visit(&ComparisonResult::sample_size);
   }
 };
-
-namespace detail {
-
-/// Properties of one name become one, null where any of them may be null; none is required.
-template <class Properties>
-void join_names(Properties& properties, std::size_t from) {
-  Properties joined(properties.begin(), properties.begin() + static_cast<std::ptrdiff_t>(from));
-  for (std::size_t i = from; i < properties.size(); ++i) {
-    properties[i].required = false;
-    const auto same = std::find_if(joined.begin() + static_cast<std::ptrdiff_t>(from), joined.end(),
-                                   [&](const auto& known) { return known.name == properties[i].name; });
-    if (same == joined.end()) {
-      joined.push_back(properties[i]);
-    } else {
-      same->shape.nullable = same->shape.nullable || properties[i].shape.nullable;
-    }
-  }
-  properties = std::move(joined);
-}
-
-template <template <class> class Writer, class Answer, class Part>
-void write_beside(Writer<Answer>& writer, const Part& part) {
-  Writer<Part> fields{writer.json, part};
-  Part::fields(fields);
-}
-
-}  // namespace detail
 
 /// A row of an ordination or of diversity, for the schema.
 struct ComparedRow {

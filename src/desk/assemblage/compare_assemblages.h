@@ -9,6 +9,7 @@
 #include "desk/assemblage/compare_answer.h"
 #include "desk/assemblage/compare_request.h"
 #include "desk/frame/environment.h"
+#include "desk/frame/picture.h"
 #include "desk/frame/reply.h"
 
 namespace sherd::desk {
@@ -45,18 +46,6 @@ struct ComparedTable {
     v.field("labels", &ComparedTable::labels);
     v.field("types", &ComparedTable::types);
     v.field("cells", &ComparedTable::cells);
-  }
-};
-
-/// A figure of the answer; each mark has a `data-set` that names its records: docs/design/0016.
-struct DrawnPicture {
-  std::string name, title, svg;
-
-  template <class V>
-  static void fields(V& v) {
-    v.field("name", &DrawnPicture::name);
-    v.field("title", &DrawnPicture::title);
-    v.field("svg", &DrawnPicture::svg);
   }
 };
 

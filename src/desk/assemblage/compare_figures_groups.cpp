@@ -5,9 +5,9 @@
 
 #include "base/text.h"
 #include "desk/assemblage/compare_figures.h"
+#include "desk/frame/cluster_pictures.h"
 #include "figure/bars.h"
 #include "figure/composition.h"
-#include "figure/dendrogram.h"
 #include "figure/dots.h"
 #include "figure/heat_table.h"
 #include "figure/palette.h"
@@ -86,20 +86,6 @@ std::string rarefaction(const CompareResponse& response, const compare::Diversit
 }
 
 /// Where a cut gives that many clusters: half way between two steps.
-std::optional<double> cut_height(const compare::Clusters& found) {
-  std::int64_t clusters = 0;
-  for (const compare::Member& member : found.cut) clusters = std::max(clusters, member.cluster);
-  const auto steps = static_cast<std::int64_t>(found.merges.size());
-  const std::int64_t next = steps + 1 - clusters;  // the first step above the cut
-  if (clusters < 2 || next < 0 || next >= steps) return std::nullopt;
-  const auto at = [&](std::int64_t step) { return found.merges[static_cast<std::size_t>(step)].height; };
-  return ((next > 0 ? at(next - 1) : 0) + at(next)) / 2;
-}
-
-std::string distance_title(const compare::Clusters& found) {
-  return fmt::format("Distance at which branches join ({}, {} linkage)", found.distance, found.linkage);
-}
-
 }  // namespace
 
 std::vector<DrawnPicture> pictures_of(const CompareResponse& response, const compare::Diversity& found,
@@ -120,31 +106,10 @@ std::vector<DrawnPicture> pictures_of(const CompareResponse& response, const com
   if (found.cophenetic) said.push_back(fmt::format("Cophenetic correlation {:.3f}.", *found.cophenetic));
   if (found.silhouette) said.push_back(fmt::format("Mean silhouette of the cut {:.2f}.", *found.silhouette));
   about.left_out.insert(about.left_out.begin(), said.begin(), said.end());
-  if (!found.merges.empty()) {
-    figure::DendrogramData data{std::move(about), distance_title(found), words.rows, {}, {}, cut_height(found)};
-    for (std::size_t i = 0; i < found.labels.size(); ++i) {
-      const std::size_t cluster = i < found.cut.size() ? static_cast<std::size_t>(found.cut[i].cluster) : 0;
-      data.leaves.push_back({found.labels[i], cluster, words.records.row(found.labels[i])});
-    }
-    for (const compare::Merge& merge : found.merges)
-      data.branches.push_back({static_cast<std::size_t>(merge.a), static_cast<std::size_t>(merge.b), merge.height});
-    return {{"tree", title, figure::dendrogram(data, words.page)}};
-  }
-  figure::EstimatesData data = estimates_of(std::move(about), words);
-  data.measure = "Silhouette: 1 well within its cluster, below 0 nearer to another";
-  data.decimals = 2;
-  std::vector<const compare::Member*> members;
-  for (const compare::Member& member : found.cut) members.push_back(&member);
-  std::ranges::stable_sort(members, [](const auto* a, const auto* b) {
-    return a->cluster != b->cluster ? a->cluster < b->cluster : a->silhouette > b->silhouette;
-  });
-  for (const compare::Member* member : members) {
-    figure::Estimate estimate{.name = fmt::format("{} in {}", member->label, member->cluster),
-                              .value = member->silhouette};
-    estimate.data_set = words.records.row(member->label);
-    data.rows.push_back(std::move(estimate));
-  }
-  return {{"silhouettes", title, figure::bars(data, words.page)}};
+  return cluster_pictures(
+      found, {.about = std::move(about), .rows = words.rows, .page = words.page, .data_set = [&](std::size_t i) {
+                return words.records.row(found.labels[i]);
+              }});
 }
 
 std::vector<DrawnPicture> pictures_of(const CompareResponse& response, const compare::Difference& found,

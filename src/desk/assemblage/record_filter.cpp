@@ -6,29 +6,6 @@
 
 namespace sherd::desk {
 
-namespace {
-
-/// RFC 3986, with what is not unreserved in %XX.
-std::string encoded(std::string_view text) {
-  constexpr std::string_view kDigits = "0123456789ABCDEF";
-  std::string out;
-  for (const char c : text) {
-    const bool plain = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '-' ||
-                       c == '.' || c == '_' || c == '~';
-    if (plain) {
-      out += c;
-      continue;
-    }
-    const auto byte = static_cast<unsigned char>(c);
-    out += '%';
-    out += kDigits[byte >> 4U];
-    out += kDigits[byte & 15U];
-  }
-  return out;
-}
-
-}  // namespace
-
 std::string RecordFilter::condition(const std::string& field, std::string_view label) const {
   const auto merged = merged_.find(label);
   return field + "=" + (merged == merged_.end() ? std::string(label) : join(merged->second, "||"));
@@ -42,14 +19,14 @@ std::string RecordFilter::lines(const std::vector<std::string>& more) const {
   if (row_field_.empty()) return {};
   std::string out;
   for (const std::vector<std::string>* list : {&where_, &more}) {
-    for (const std::string& one : *list) out += (out.empty() ? "where=" : "&where=") + encoded(one);
+    for (const std::string& one : *list) out += (out.empty() ? "where=" : "&where=") + percent_encoded(one);
   }
   return out;
 }
 
 std::string RecordFilter::row(std::string_view label) const {
   if (row_field_.empty() || is_foreign(label)) return {};
-  return lines({condition(row_field_, label)}) + (row_field_ == "context" ? "&context=" + encoded(label) : "");
+  return lines({condition(row_field_, label)}) + (row_field_ == "context" ? "&context=" + percent_encoded(label) : "");
 }
 
 std::string RecordFilter::column(std::string_view label) const {
