@@ -37,9 +37,12 @@ enum class Kind {
   specimens,
   pictures,
   trays,
-  people
+  people,
+  repositories,
+  loans,
+  selections
 };
-constexpr int kKinds = 19;
+constexpr int kKinds = 22;
 
 /// What a field list says of a column beside its name and member.
 struct ColumnNote {

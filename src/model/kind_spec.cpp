@@ -3,6 +3,7 @@
 #include <cstdint>
 
 #include "model/record.h"
+#include "model/record_deposit.h"
 #include "model/record_more.h"
 #include "model/site.h"
 
@@ -94,7 +95,10 @@ const std::vector<KindSpec>& all_kinds() {
                                             spec_of<Specimen>(Kind::specimens, "specimens", "specimen"),
                                             spec_of<Picture>(Kind::pictures, "pictures", "picture"),
                                             spec_of<TrayLine>(Kind::trays, "trays", "line of a tray"),
-                                            spec_of<Person>(Kind::people, "people", "person")};
+                                            spec_of<Person>(Kind::people, "people", "person"),
+                                            spec_of<Repository>(Kind::repositories, "repositories", "repository"),
+                                            spec_of<Loan>(Kind::loans, "loans", "loan"),
+                                            spec_of<Selection>(Kind::selections, "selections", "decision")};
   return kSpecs;
 }
 
