@@ -153,6 +153,12 @@ void different_rule(Problems& problems, const RowView& row, std::string_view a, 
       std::move(what) + " \"" + std::string(row.text(a)) + "\" to itself");
 }
 
+void selection_rules(Problems& problems, const RowView& row) {
+  if (!row.text("record").empty() || !row.text("context").empty()) return;
+  add(problems, "context", "no_subject", "", "the decision names neither a line nor a context",
+      "give the record, or the context, with the fabric where it is of one only");
+}
+
 std::size_t place_of(const KindSpec& spec, std::string_view name) {
   std::size_t place = 0;
   while (spec.columns[place].name != name) ++place;
@@ -228,6 +234,11 @@ std::vector<Problem> broken_rules(Kind kind, const RowView& row) {
     case Kind::pictures:
     case Kind::trays:
     case Kind::people:
+    case Kind::repositories:
+    case Kind::loans:
+      break;
+    case Kind::selections:
+      selection_rules(problems, row);
       break;
   }
   return problems;

@@ -44,9 +44,12 @@ enum class Kind {
   sections,
   bands,
   drawings,
-  measures
+  measures,
+  repositories,
+  loans,
+  selections
 };
-constexpr int kKinds = 24;
+constexpr int kKinds = 27;
 
 /// What a field list says of a column beside its name and member.
 struct ColumnNote {

@@ -3,6 +3,7 @@
 #include <cstdint>
 
 #include "model/record.h"
+#include "model/record_deposit.h"
 #include "model/record_more.h"
 #include "model/record_vessels.h"
 #include "model/site.h"
@@ -106,7 +107,10 @@ const std::vector<KindSpec>& all_kinds() {
                                             spec_of<SectionPoint>(Kind::sections, "sections", "point of a section"),
                                             spec_of<Band>(Kind::bands, "bands", "band"),
                                             spec_of<Drawing>(Kind::drawings, "drawings", "drawing"),
-                                            spec_of<Measure>(Kind::measures, "measures", "measure")};
+                                            spec_of<Measure>(Kind::measures, "measures", "measure"),
+                                            spec_of<Repository>(Kind::repositories, "repositories", "repository"),
+                                            spec_of<Loan>(Kind::loans, "loans", "loan"),
+                                            spec_of<Selection>(Kind::selections, "selections", "decision")};
   return kSpecs;
 }
 

@@ -64,6 +64,14 @@ enum class BandKind {
   other
 };
 enum class DrawingStatus { to_draw, sent, drawn, to_correct, checked, dropped };
+/// Why a piece is out of its bag. The type series is where specimens are kept.
+enum class Purpose { sample, drawing, photograph, display, type_series, handling, study, conservation };
+/// Whether a piece is in its bag again. used_up: the analysis consumed it; kept: it stays where it is for good.
+enum class Return { out, back, used_up, kept, lost };
+/// What is done with pottery at the end: it goes into the archive or it does not.
+enum class Decision { kept, deselected };
+/// When it was decided: before the lines of the record were made, or of lines of the record.
+enum class DecidedWhen { before_recording, after_recording };
 enum class CountingRule { minimum, maximum, rims };
 enum class CountedWhen { before_joining, after_joining };
 
@@ -174,6 +182,21 @@ template <>
 struct Words<DrawingStatus> {
   static constexpr std::array<std::string_view, 6> kNames{"to_draw",    "sent",    "drawn",
                                                           "to_correct", "checked", "dropped"};
+struct Words<Purpose> {
+  static constexpr std::array<std::string_view, 8> kNames{"sample",      "drawing",  "photograph", "display",
+                                                          "type_series", "handling", "study",      "conservation"};
+};
+template <>
+struct Words<Return> {
+  static constexpr std::array<std::string_view, 5> kNames{"out", "back", "used_up", "kept", "lost"};
+};
+template <>
+struct Words<Decision> {
+  static constexpr std::array<std::string_view, 2> kNames{"kept", "deselected"};
+};
+template <>
+struct Words<DecidedWhen> {
+  static constexpr std::array<std::string_view, 2> kNames{"before_recording", "after_recording"};
 };
 template <>
 struct Words<CountingRule> {

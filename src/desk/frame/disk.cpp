@@ -7,6 +7,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <array>
 #include <cerrno>
 #include <chrono>
@@ -111,6 +112,41 @@ Result<void> DiskFiles::remove(const std::string& path) {
   std::error_code error;
   fs::remove(path, error);
   if (error) return at(path, "not_writable", "the file cannot be removed: " + error.message());
+  return {};
+}
+
+bool DiskFiles::is_folder(const std::string& path) {
+  std::error_code error;
+  return fs::is_directory(path, error);
+}
+
+Result<std::vector<std::string>> DiskFiles::list(const std::string& folder) {
+  std::error_code error;
+  if (!fs::exists(folder, error)) return at(folder, "no_file", "there is no such folder");
+  if (!fs::is_directory(folder, error)) return at(folder, "not_readable", "this is a file, not a folder");
+  std::vector<std::string> found;
+  fs::recursive_directory_iterator each(folder, error);
+  for (; !error && each != fs::recursive_directory_iterator(); each.increment(error)) {
+    std::error_code unreadable;
+    if (each->is_directory(unreadable) && !each->is_symlink(unreadable)) continue;
+    found.push_back(each->path().lexically_relative(folder).generic_string());
+  }
+  if (error) return at(folder, "not_readable", "the folder cannot be read: " + error.message());
+  std::ranges::sort(found);
+  return found;
+}
+
+Result<void> DiskFiles::move(const std::string& from, const std::string& to) {
+  std::error_code error;
+  fs::rename(from, to, error);
+  if (error) return at(to, "not_writable", "it cannot be put in place: " + error.message());
+  return {};
+}
+
+Result<void> DiskFiles::remove_folder(const std::string& folder) {
+  std::error_code error;
+  fs::remove_all(folder, error);
+  if (error) return at(folder, "not_writable", "the folder cannot be removed: " + error.message());
   return {};
 }
 

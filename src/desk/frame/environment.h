@@ -25,6 +25,13 @@ class Files {
   virtual bool exists(const std::string& path) = 0;
   virtual Result<void> make_folder(const std::string& path) = 0;
   virtual Result<void> remove(const std::string& path) = 0;
+  virtual bool is_folder(const std::string& path) = 0;
+  /// All files below a folder, by their paths in it, in the order of their bytes. Errors: `no_file`, `not_readable`.
+  virtual Result<std::vector<std::string>> list(const std::string& folder) = 0;
+  /// Gives a file or folder another name in one step; an empty folder of that name gives way.
+  virtual Result<void> move(const std::string& from, const std::string& to) = 0;
+  /// With all that is in it.
+  virtual Result<void> remove_folder(const std::string& folder) = 0;
 };
 
 struct ServeRequest;

@@ -26,7 +26,7 @@ struct ImportRequest {
             required_option("what its rows are: contexts, relations, phases, fabrics, forms, dates, evidence, sherds, "
                             "rims, joins, scans, bags, "
                             "decorations, inclusions, equivalents, specimens, pictures, trays, people, pieces, "
-                            "sections, bands, drawings or measures"));
+                            "sections, bands, drawings, measures, repositories, loans or selections"));
     v.field("columns", &ImportRequest::columns,
             option("a mapping file (JSON) that says which heading is which column"));
     v.field("keep_good", &ImportRequest::keep_good, option("let the good rows in although others are refused"));
