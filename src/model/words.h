@@ -182,6 +182,8 @@ template <>
 struct Words<DrawingStatus> {
   static constexpr std::array<std::string_view, 6> kNames{"to_draw",    "sent",    "drawn",
                                                           "to_correct", "checked", "dropped"};
+};
+template <>
 struct Words<Purpose> {
   static constexpr std::array<std::string_view, 8> kNames{"sample",      "drawing",  "photograph", "display",
                                                           "type_series", "handling", "study",      "conservation"};
