@@ -9,7 +9,7 @@
 namespace sherd {
 
 /// What the cells of a column hold. All but `text`, `word` and `day` are integers inside.
-enum class CellType { text, word, day, count, weight, length, percent, volume, year };
+enum class CellType { text, word, day, count, weight, length, percent, volume, year, decimal };
 
 constexpr bool is_text(CellType type) {
   return type == CellType::text || type == CellType::word || type == CellType::day;
@@ -37,9 +37,18 @@ enum class Kind {
   specimens,
   pictures,
   trays,
-  people
+  people,
+  standards,
+  certified,
+  samples,
+  sources,
+  readings,
+  concentrations,
+  petrology,
+  point_counts,
+  analytes
 };
-constexpr int kKinds = 19;
+constexpr int kKinds = 28;
 
 /// What a field list says of a column beside its name and member.
 struct ColumnNote {

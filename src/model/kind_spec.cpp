@@ -2,6 +2,7 @@
 
 #include <cstdint>
 
+#include "model/chemistry.h"
 #include "model/record.h"
 #include "model/record_more.h"
 #include "model/site.h"
@@ -37,6 +38,10 @@ struct TypeOf<std::optional<Volume>> {
   static constexpr CellType kType = CellType::volume;
 };
 template <>
+struct TypeOf<std::optional<Decimal>> {
+  static constexpr CellType kType = CellType::decimal;
+};
+template <>
 struct TypeOf<std::optional<Year>> {
   static constexpr CellType kType = CellType::year;
 };
@@ -60,7 +65,7 @@ struct SpecBuilder {
   template <class T, class M>
   void field(std::string_view name, M T::*, const ColumnNote& note) {
     CellType type = TypeOf<M>::kType;
-    if (name == "recorded_on") type = CellType::day;
+    if (name.ends_with("_on") && name != "taken_on") type = CellType::day;
     columns.push_back({std::string(name), stored_name(name, type), type, note.key, note.required, note.refers,
                        WordsOf<M>::names(), note.help});
   }
@@ -94,7 +99,17 @@ const std::vector<KindSpec>& all_kinds() {
                                             spec_of<Specimen>(Kind::specimens, "specimens", "specimen"),
                                             spec_of<Picture>(Kind::pictures, "pictures", "picture"),
                                             spec_of<TrayLine>(Kind::trays, "trays", "line of a tray"),
-                                            spec_of<Person>(Kind::people, "people", "person")};
+                                            spec_of<Person>(Kind::people, "people", "person"),
+                                            spec_of<Standard>(Kind::standards, "standards", "standard"),
+                                            spec_of<Certified>(Kind::certified, "certified", "certified value"),
+                                            spec_of<Sample>(Kind::samples, "samples", "sample"),
+                                            spec_of<Source>(Kind::sources, "sources", "source"),
+                                            spec_of<Reading>(Kind::readings, "readings", "reading"),
+                                            spec_of<Concentration>(Kind::concentrations, "concentrations",
+                                                                   "concentration"),
+                                            spec_of<ThinSection>(Kind::petrology, "petrology", "thin section"),
+                                            spec_of<PointCount>(Kind::point_counts, "point_counts", "point count"),
+                                            spec_of<AnalyteUse>(Kind::analytes, "analytes", "analyte")};
   return kSpecs;
 }
 

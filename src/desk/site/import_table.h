@@ -25,7 +25,8 @@ struct ImportRequest {
     v.field("as", &ImportRequest::as,
             required_option("what its rows are: contexts, relations, phases, fabrics, forms, dates, evidence, sherds, "
                             "rims, joins, scans, bags, "
-                            "decorations, inclusions, equivalents, specimens, pictures, trays or people"));
+                            "decorations, inclusions, equivalents, specimens, pictures, trays, people, standards, certified, "
+                            "samples, sources, readings, concentrations, petrology, point_counts or analytes"));
     v.field("columns", &ImportRequest::columns,
             option("a mapping file (JSON) that says which heading is which column"));
     v.field("keep_good", &ImportRequest::keep_good, option("let the good rows in although others are refused"));
