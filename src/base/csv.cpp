@@ -49,22 +49,30 @@ std::unexpected<Error> bad_table(std::string message) {
 
 }  // namespace
 
+Result<bool> CsvCursor::next(std::vector<std::string>& row) {
+  row.clear();
+  if (at_ >= text_.size()) return false;
+  while (true) {
+    row.push_back(take_cell(text_, at_));
+    if (at_ >= text_.size() || text_[at_] != ',') break;
+    ++at_;
+  }
+  const std::string place = "row " + std::to_string(++rows_);
+  if (!skip_line_end(text_, at_)) return bad_table(place + " has a stray quote");
+  if (rows_ == 1) width_ = row.size();
+  if (row.size() != width_)
+    return bad_table(place + " has " + std::to_string(row.size()) + " cells, not " + std::to_string(width_));
+  return true;
+}
+
 Result<CsvRows> parse_csv(std::string_view text) {
   CsvRows rows;
-  std::size_t at = 0;
-  while (at < text.size()) {
-    std::vector<std::string> row;
-    while (true) {
-      row.push_back(take_cell(text, at));
-      if (at >= text.size() || text[at] != ',') break;
-      ++at;
-    }
-    const std::string place = "row " + std::to_string(rows.size() + 1);
-    if (!skip_line_end(text, at)) return bad_table(place + " has a stray quote");
-    if (!rows.empty() && row.size() != rows.front().size())
-      return bad_table(place + " has " + std::to_string(row.size()) + " cells, not " +
-                       std::to_string(rows.front().size()));
-    rows.push_back(std::move(row));
+  CsvCursor cursor(text);
+  std::vector<std::string> row;
+  for (;;) {
+    SHERD_TRY(const bool more, cursor.next(row));
+    if (!more) break;
+    rows.push_back(row);
   }
   if (rows.empty()) return bad_table("the table is empty");
   return rows;

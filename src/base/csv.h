@@ -17,6 +17,18 @@ using CsvRows = std::vector<std::vector<std::string>>;
 /// All rows, the header among them. Lines end in LF or CRLF. Error `bad_table`: nothing there, a stray quote, or a row
 /// with another number of cells than the header.
 Result<CsvRows> parse_csv(std::string_view text);
+/// The same, a row at a time, for tables that are large.
+class CsvCursor {
+ public:
+  /// The text must outlive the cursor.
+  explicit CsvCursor(std::string_view text) : text_(text) {}
+  /// Puts the next row into `row`; false at the end. Errors as `parse_csv`, but for an empty text.
+  Result<bool> next(std::vector<std::string>& row);
+
+ private:
+  std::string_view text_;
+  std::size_t at_ = 0, rows_ = 0, width_ = 0;
+};
 /// Quotes only where they are needed; lines end in LF.
 std::string csv_text(const CsvRows& rows);
 

@@ -24,9 +24,12 @@ std::string text_of(const desk::ReceiveResponse& response);
 std::string text_of(const desk::NotationResponse& response);
 std::string text_of(const desk::ReportResponse& response);
 std::string text_of(const desk::ServeResponse& response);
+std::string text_of(const desk::AccountsResponse& response);
 std::string text_of(const desk::CheckResponse& response);
 std::string text_of(const desk::TallyResponse& response);
 std::string text_of(const desk::CompareResponse& response);
+std::string text_of(const desk::PublishedResponse& response);
+std::string text_of(const desk::AddPublishedResponse& response);
 std::string text_of(const desk::DateResponse& response);
 std::string text_of(const desk::SensitivityResponse& response);
 std::string text_of(const desk::StratigraphyResponse& response);
@@ -59,6 +62,7 @@ using CsvRows = std::vector<std::vector<std::string>>;
 /// Empty where the response has no table.
 inline CsvRows table_of(const desk::Reply&) { return {}; }
 CsvRows table_of(const desk::ImportResponse& response);
+CsvRows table_of(const desk::AccountsResponse& response);
 CsvRows table_of(const desk::LinesResponse& response);
 CsvRows table_of(const desk::RowsResponse& response);
 CsvRows table_of(const desk::EditsResponse& response);
@@ -71,6 +75,7 @@ CsvRows table_of(const desk::ReceiveResponse& response);
 CsvRows table_of(const desk::CheckResponse& response);
 CsvRows table_of(const desk::TallyResponse& response);
 CsvRows table_of(const desk::CompareResponse& response);
+CsvRows table_of(const desk::PublishedResponse& response);
 CsvRows table_of(const desk::DateResponse& response);
 CsvRows table_of(const desk::SensitivityResponse& response);
 CsvRows table_of(const desk::StratigraphyResponse& response);

@@ -17,7 +17,7 @@ namespace {
 constexpr double kNameShare = 0.22;
 constexpr double kGapMm = 1.6;    // between the widest bars of neighbours
 constexpr double kLeastMm = 1.4;  // a type's column
-constexpr double kLowestMm = 1.5, kHighestMm = 5.6, kTextMm = 3.3;
+constexpr double kLowestMm = 0.9, kHighestMm = 5.6, kTextMm = 3.3;
 constexpr double kScaleMm = 6;
 constexpr std::size_t kMostTypes = 40;
 
@@ -92,6 +92,8 @@ double widest(const BattleshipData& data, std::string BattleshipRow::* part) {
   return width;
 }
 
+std::string n_heading(const BattleshipData& data) { return data.n_word.empty() ? "n" : "n (" + data.n_word + ")"; }
+
 std::string missing_note(const BattleshipData& data, const std::vector<std::string>& missing) {
   if (missing.empty()) return {};
   constexpr std::size_t kMostNames = 12;
@@ -107,7 +109,8 @@ Fleet place(const BattleshipData& data, const Page& asked) {
   Fleet fleet;
   fleet.width = page.width_mm;
   fleet.name_mm = std::min(widest(data, &BattleshipRow::name), fleet.width * kNameShare);
-  fleet.n_right = fleet.name_mm + 2 + widest(data, &BattleshipRow::n);
+  const double heading = text_width_mm(n_heading(data), Face::sans, kNotePoints);
+  fleet.n_right = std::max(fleet.name_mm + 2 + widest(data, &BattleshipRow::n), heading + 0.1);
   fleet.left = fleet.n_right + 2;
   const double place_mm = widest(data, &BattleshipRow::place);
   fleet.place_mm = place_mm > 0 ? std::max(place_mm, text_width_mm("place", Face::sans, kNotePoints)) + 1.5 : 0;
@@ -118,7 +121,7 @@ Fleet place(const BattleshipData& data, const Page& asked) {
   std::vector<ColumnHead> heads;
   for (const Column& column : fleet.columns)
     heads.push_back({column.middle, column.width + kGapMm, data.types[column.type]});
-  fleet.heads = place_heads(std::move(heads), fleet.width * 0.16);
+  fleet.heads = place_heads(std::move(heads), std::max(20.0, fleet.width * 0.16));
   fleet.top = fleet.heads.height + 1;
   const double room = page.max_height_mm - fleet.top - kScaleMm - 16;
   fleet.row_mm = std::clamp(room / static_cast<double>(data.rows.size()), kLowestMm, kHighestMm);
@@ -188,8 +191,7 @@ std::string battleship(const BattleshipData& data, const Page& page) {
   for (const Column& column : fleet.columns) middles.push_back({{column.middle, fleet.top}, {column.middle, bottom}});
   svg.lines(middles, Paint::rule, 0.25);
   if (fleet.row_mm >= kTextMm) {
-    const std::string n =
-        fitted(data.n_word.empty() ? "n" : "n (" + data.n_word + ")", Face::sans, kNotePoints, fleet.n_right);
+    const std::string n = fitted(n_heading(data), Face::sans, kNotePoints, fleet.n_right);
     svg.text({fleet.n_right, fleet.top - 1.5}, n, {kNotePoints, Face::sans, Paint::quiet, Anchor::end});
     if (fleet.place_mm > 0)
       svg.text({fleet.width, fleet.top - 1.5}, "place", {kNotePoints, Face::sans, Paint::quiet, Anchor::end});

@@ -8,7 +8,7 @@
 namespace sherd::figure {
 namespace {
 
-constexpr double kGapMm = 1;
+constexpr double kGapMm = 0.5;
 constexpr double kTurnedMm = 2.9;  // a column narrower than this has no room for a turned head
 
 }  // namespace

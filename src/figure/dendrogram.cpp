@@ -151,6 +151,7 @@ class Drawer {
     const std::string cluster = node.cluster > 0 && !node.mixed ? std::to_string(node.cluster) : "";
     svg_.begin_mark(full + (cluster.empty() ? "" : ", cluster " + cluster),
                     node.leaves == 1 ? data_.leaves[node.first].data_set : "");
+    svg_.target({0, node.y - kRowMm / 2, left_ - 0.8, kRowMm});  // the whole row takes a click
     svg_.text({0, node.y + 0.85}, name, {kTickPoints}, name == full ? "" : full);
     if (node.cluster > 0 && node.cluster <= kCategories && !node.mixed)
       svg_.rect({left_ - 2.2, node.y - 1.2, 1.4, 2.4}, {category(node.cluster - 1)});

@@ -23,6 +23,7 @@ constexpr double kKeyMm = 5;
 struct Grid {
   double width = 0, name_mm = 0, n_right = 0, left = 0, top = 0, cell_w = 0, cell_h = 0, height = 0;
   std::size_t rows = 0, columns = 0;
+  bool with_text = false;  // of cells: where there is room for the widest
   ColumnHeads heads;
   std::vector<std::string> notes;
 };
@@ -40,6 +41,8 @@ std::string left_out(const char* what, const std::string& word, std::size_t show
          grouped(static_cast<long long>(all)) + " " + name + ".";
 }
 
+std::string n_heading(const HeatTableData& data) { return data.n_word.empty() ? "n" : "n (" + data.n_word + ")"; }
+
 std::vector<std::string> notes_of(const HeatTableData& data, const Grid& grid) {
   std::vector<std::string> sentences{left_out("rows", data.rows_word, grid.rows, data.rows.size()),
                                      left_out("columns", data.columns_word, grid.columns, data.columns.size())};
@@ -53,22 +56,30 @@ Grid place(const HeatTableData& data, const Page& asked) {
   Grid grid;
   grid.width = page.width_mm;
   grid.name_mm = std::min(widest(data.rows, &HeatSide::name), grid.width * kNameShare);
-  const double n_mm = widest(data.rows, &HeatSide::n);
+  double n_mm = widest(data.rows, &HeatSide::n);
+  if (n_mm > 0)  // the heading may reach back over the names, not beyond them
+    n_mm = std::max(n_mm, text_width_mm(n_heading(data), Face::sans, kNotePoints) - grid.name_mm - 1.9);
   grid.n_right = grid.name_mm + (n_mm > 0 ? 2 + n_mm : 0);
   grid.left = grid.n_right + 2;
-  const double room = grid.width - grid.left;
+  const double room = grid.width - grid.left - 0.7;  // a turned head reaches beyond a narrow last column
   grid.columns = std::min(data.columns.size(), static_cast<std::size_t>(room / kNarrowestMm));
   grid.cell_w = std::min(kWidestMm, room / static_cast<double>(std::max<std::size_t>(grid.columns, 1)));
   std::vector<ColumnHead> heads;
   for (std::size_t j = 0; j < grid.columns; ++j)
     heads.push_back({grid.left + (static_cast<double>(j) + 0.5) * grid.cell_w, grid.cell_w, data.columns[j].name});
-  grid.heads = place_heads(std::move(heads), grid.width * kHeadShare);
+  grid.heads = place_heads(std::move(heads), std::max(20.0, grid.width * kHeadShare));
   grid.top =
       (data.key_high.empty() ? 0 : kKeyMm) + (data.title.empty() ? 0 : line_mm(kNotePoints) + 1) + grid.heads.height;
   const double height = page.max_height_mm - grid.top - 18;
   grid.cell_h = std::clamp(height / static_cast<double>(data.rows.size()), kLowestMm,
                            std::min(kHighestMm, std::max(kTextMm + 0.2, grid.cell_w)));
   grid.rows = std::min(data.rows.size(), static_cast<std::size_t>(height / grid.cell_h));
+  double text = 0;
+  for (std::size_t i = 0; i < grid.rows; ++i) {
+    for (std::size_t j = 0; j < std::min(grid.columns, data.cells[i].size()); ++j)
+      text = std::max(text, text_width_mm(data.cells[i][j].text, Face::sans, kTickPoints));
+  }
+  grid.with_text = text <= grid.cell_w - 0.6 && grid.cell_h >= kTextMm - 0.2;
   grid.notes = notes_of(data, grid);
   grid.height = grid.top + grid.cell_h * static_cast<double>(grid.rows) + 1 + notes_mm(grid.notes);
   return grid;
@@ -83,11 +94,11 @@ void draw_shade(Svg& svg, const Box& box, double shade) {
   if (shade < 0) svg.lines(hatching(box, Slope::falling, 1.6), Paint::halo, 0.25);
 }
 
-void draw_cell(Svg& svg, const HeatCell& cell, const Box& box) {
+void draw_cell(Svg& svg, const HeatCell& cell, const Box& box, bool with_text) {
   svg.begin_mark(cell.words, cell.data_set);
   draw_shade(svg, {box.x, box.y, box.width - kSeamMm, box.height - kSeamMm}, cell.shade);
   const double text = text_width_mm(cell.text, Face::sans, kTickPoints);
-  if (!cell.text.empty() && text <= box.width - 0.6 && box.height >= kTextMm - 0.2) {
+  if (with_text && !cell.text.empty()) {
     const Point at{box.x + (box.width - kSeamMm) / 2, box.y + box.height / 2 + 0.85};
     if (cell.shade < 0 && opacity_of(cell.shade) >= 0.005)
       svg.rect({at.x - text / 2 - 0.3, at.y - 2.1, text + 0.6, 2.6}, {Paint::plate, Paint::none, 0.25, false, 0.75});
@@ -136,8 +147,7 @@ std::string heat_table(const HeatTableData& data, const Page& page) {
   if (!data.title.empty()) {
     const std::string title = fitted(data.title, Face::sans_strong, kNotePoints, grid.width - grid.left);
     svg.text({grid.left, above - 1.4}, title, {kNotePoints, Face::sans_strong});
-    const std::string n =
-        fitted(data.n_word.empty() ? "" : "n (" + data.n_word + ")", Face::sans, kNotePoints, grid.n_right);
+    const std::string n = fitted(n_heading(data), Face::sans, kNotePoints, grid.n_right);
     if (grid.n_right > grid.name_mm)
       svg.text({grid.n_right, grid.top - 1}, n, {kNotePoints, Face::sans, Paint::quiet, Anchor::end});
   }
@@ -146,7 +156,8 @@ std::string heat_table(const HeatTableData& data, const Page& page) {
     const double y = grid.top + static_cast<double>(i) * grid.cell_h;
     draw_row_name(svg, data, grid, i, y);
     for (std::size_t j = 0; j < grid.columns && j < data.cells[i].size(); ++j)
-      draw_cell(svg, data.cells[i][j], {grid.left + static_cast<double>(j) * grid.cell_w, y, grid.cell_w, grid.cell_h});
+      draw_cell(svg, data.cells[i][j], {grid.left + static_cast<double>(j) * grid.cell_w, y, grid.cell_w, grid.cell_h},
+                grid.with_text);
   }
   draw_notes(svg, grid.notes, grid.height - notes_mm(grid.notes));
   return svg.finish(grid.width, grid.height, data.about.title);

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "figure/words.h"
+
 namespace sherd::figure {
 namespace {
 
@@ -34,6 +36,27 @@ double plot_height(const PlaneRequest& request, double width, double room) {
 Domain widened(const Domain& domain, double mm, double unit_mm) {
   const double middle = (domain.low + domain.high) / 2, half = mm / unit_mm / 2;
   return {middle - half, middle + half};
+}
+
+/// 1, 2, 5, 10 ... or, over many decades, 1, 10, 100 alone; a label that has no room is left out.
+std::vector<AxisTick> log_axis(const LinearScale& scale, double right) {
+  std::vector<AxisTick> axis;
+  const bool dense = scale.high() - scale.low() < 3.5;
+  double last = -1e9;
+  for (double power = std::floor(scale.low()); power <= scale.high(); ++power) {
+    for (const double factor : dense ? std::vector<double>{1, 2, 5} : std::vector<double>{1}) {
+      const double at = power + std::log10(factor);
+      if (at < scale.low() - 1e-9 || at > scale.high() + 1e-9) continue;
+      AxisTick tick{scale.mm(at), number_text(factor * std::pow(10, power), power < 0 ? static_cast<int>(-power) : 0),
+                    0};
+      const double half = text_width_mm(tick.label, Face::sans, kTickPoints) / 2;
+      tick.label_x = std::min(tick.x, right - half);
+      if (tick.label_x - half < last + 1.5) tick.label.clear();
+      if (!tick.label.empty()) last = tick.label_x + half;
+      axis.push_back(std::move(tick));
+    }
+  }
+  return axis;
 }
 
 }  // namespace
@@ -68,7 +91,7 @@ Plane place_plane(const PlaneRequest& request) {
   plane.plot = {left, top, plane.width - left - 1.5, height};
   plane.x = LinearScale(x.low, x.high, plane.plot.x, plane.plot.right());
   plane.y = LinearScale(y.low, y.high, plane.plot.bottom(), plane.plot.y);
-  plane.x_axis = value_axis(plane.x, plane.plot.x - 4, plane.width);
+  plane.x_axis = request.x_log ? log_axis(plane.x, plane.width) : value_axis(plane.x, plane.plot.x - 4, plane.width);
   plane.height = plane.plot.bottom() + below + notes_mm(plane.notes);
   return plane;
 }

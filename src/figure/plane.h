@@ -18,6 +18,7 @@ struct PlaneRequest {
   bool same_scale = false;    ///< a unit is as long on both axes
   double height_share = 0.7;  ///< of the plot's width, where the scales differ
   bool with_ticks = true;
+  bool x_log = false;  ///< values of x are logarithms to the base 10, labelled as what they are of
   std::vector<LegendItem> legend;
   std::vector<std::string> notes;  ///< before those on what was left out
 };

@@ -9,6 +9,7 @@ namespace sherd::figure {
 namespace {
 
 constexpr double kGapMm = 0.5;
+constexpr double kApartMm = 0.8;                   // between names side by side
 constexpr double kAscent = 0.76, kDescent = 0.23;  // of the type's size, with the accents of capitals left out
 
 bool meet(const Box& a, const Box& b) {
@@ -52,22 +53,29 @@ std::array<Trial, 8> trials(const Labelled& mark) {
 }  // namespace
 
 std::vector<std::optional<PlacedLabel>> place_labels(const std::vector<Labelled>& marks, const Box& area,
-                                                     const std::vector<Box>& taken) {
+                                                     const std::vector<Box>& taken, const std::vector<Box>& lines) {
   std::vector<Box> boxes = taken;
   for (const Labelled& mark : marks) {
     const double r = mark.radius_mm;
     boxes.push_back({mark.at.x - r, mark.at.y - r, 2 * r, 2 * r});
   }
+  const auto is_free = [](const Box& box, const std::vector<Box>& of) {
+    return std::ranges::none_of(of, [&](const Box& other) { return meet(box, other); });
+  };
   std::vector<std::optional<PlacedLabel>> out(marks.size());
   for (std::size_t i = 0; i < marks.size(); ++i) {
     if (marks[i].text.empty()) continue;
+    std::optional<Trial> second;
     for (const Trial& trial : trials(marks[i])) {
-      if (!within(trial.box, area)) continue;
-      if (std::ranges::any_of(boxes, [&](const Box& box) { return meet(trial.box, box); })) continue;
-      out[i] = trial.label;
-      boxes.push_back(trial.box);
-      break;
+      if (!within(trial.box, area) || !is_free(trial.box, boxes)) continue;
+      const bool clear = is_free(trial.box, lines);
+      if (!second || clear) second = trial;
+      if (clear) break;
     }
+    if (!second) continue;
+    out[i] = second->label;
+    const Box& box = second->box;
+    boxes.push_back({box.x - kApartMm, box.y, box.width + 2 * kApartMm, box.height});
   }
   return out;
 }

@@ -21,8 +21,9 @@ struct PlacedLabel {
 };
 
 /// A place for each name of `kTickPoints` type within `area`, in the order given: none over another name, over a mark
-/// or over `taken`. Nothing where there is no room.
+/// or over `taken`; over `lines` only where there is no other place. Nothing where there is no room.
 std::vector<std::optional<PlacedLabel>> place_labels(const std::vector<Labelled>& marks, const Box& area,
-                                                     const std::vector<Box>& taken = {});
+                                                     const std::vector<Box>& taken = {},
+                                                     const std::vector<Box>& lines = {});
 
 }  // namespace sherd::figure

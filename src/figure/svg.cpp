@@ -50,6 +50,7 @@ std::string attributes(const Look& look) {
   if (look.outline == Paint::none) return out;
   out += attribute("stroke", colour(look.outline, Scheme::print)) + length("stroke-width", look.line_mm);
   if (look.dashed) out += attribute("stroke-dasharray", "8 6");
+  if (look.dotted) out += attribute("stroke-dasharray", "0.1 8");
   return out;
 }
 
@@ -121,6 +122,21 @@ void Svg::polygon(std::span<const Point> corners, const Look& look) {
 void Svg::polyline(std::span<const Point> points, Paint outline, double line_mm) {
   if (points.empty()) return;
   body_ += "<path" + attribute("d", path_through(points)) + attributes({Paint::none, outline, line_mm}) + "/>\n";
+}
+
+void Svg::strokes(std::span<const std::vector<Point>> lines, const Look& look) {
+  std::string d;
+  for (const std::vector<Point>& line : lines) d += line.empty() ? "" : (d.empty() ? "" : " ") + path_through(line);
+  if (d.empty()) return;
+  body_ += "<path" + attribute("d", d) +
+           attributes({Paint::none, look.outline, look.line_mm, look.dashed, look.dotted}) +
+           attribute("stroke-linecap", "round") + attribute("stroke-linejoin", "round") + "/>\n";
+}
+
+void Svg::tint(std::span<const Point> corners, std::string_view colour, double opacity) {
+  if (corners.empty()) return;
+  body_ += "<path" + attribute("d", path_through(corners) + " Z") + attribute("fill", xml_text(colour)) +
+           attribute("fill-opacity", format_fixed(opacity, 2)) + "/>\n";
 }
 
 void Svg::text(Point at, std::string_view text, const TextLook& look, std::string_view in_full) {

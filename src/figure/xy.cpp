@@ -46,6 +46,18 @@ void add_ring(const Ring& ring, Ends& x, Ends& y) {
   }
 }
 
+/// With x by its logarithm where that is asked for; what has none is left out.
+XyData as_drawn(XyData data) {
+  if (!data.x_log) return data;
+  std::erase_if(data.points, [](const XyPoint& point) { return !(point.x > 0); });
+  for (XyPoint& point : data.points) point.x = std::log10(point.x);
+  for (XyCurve& curve : data.curves) {
+    for (Point& point : curve.points) point.x = std::log10(std::max(point.x, 1e-9));
+  }
+  data.x_from_zero = false;
+  return data;
+}
+
 PlaneRequest request_of(const XyData& data, const Page& page) {
   Ends x, y;
   for (const XyPoint& point : data.points) {
@@ -75,6 +87,7 @@ PlaneRequest request_of(const XyData& data, const Page& page) {
   request.y = y.domain(data.y_from_zero);
   request.same_scale = data.same_scale;
   request.with_ticks = data.with_ticks;
+  request.x_log = data.x_log;
   request.height_share = data.height_share;
   for (const XyGroup& group : data.legend) {
     request.legend.push_back({group.words, [group](Svg& svg, const Box& box) { draw_sample(svg, box, group); }});
@@ -113,6 +126,36 @@ std::vector<Labelled> wanted_labels(const XyData& data, const Plane& plane) {
   return out;
 }
 
+// What names had better not lie on: stretches of curves, the outlines of rings.
+std::vector<Box> lines_of(const XyData& data, const Plane& plane) {
+  constexpr double kHalfMm = 0.35, kStepMm = 1.2;
+  std::vector<Box> out;
+  for (const XyCurve& curve : data.curves) {
+    for (std::size_t i = 1; i < curve.points.size(); ++i) {
+      const Point a{plane.x.mm(curve.points[i - 1].x), plane.y.mm(curve.points[i - 1].y)};
+      const Point b{plane.x.mm(curve.points[i].x), plane.y.mm(curve.points[i].y)};
+      const double length = std::hypot(b.x - a.x, b.y - a.y);
+      const auto steps = static_cast<int>(std::clamp(length / kStepMm, 1.0, 200.0));
+      for (int k = 0; k <= steps; ++k) {
+        const double part = static_cast<double>(k) / steps;
+        out.push_back(
+            {a.x + part * (b.x - a.x) - kHalfMm, a.y + part * (b.y - a.y) - kHalfMm, 2 * kHalfMm, 2 * kHalfMm});
+      }
+    }
+  }
+  if (data.axes_through_zero) {
+    const Box& plot = plane.plot;
+    out.push_back({plane.x.mm(0) - kHalfMm, plot.y, 2 * kHalfMm, plot.height});
+    out.push_back({plot.x, plane.y.mm(0) - kHalfMm, plot.width, 2 * kHalfMm});
+  }
+  for (const XyPoint& point : data.points) {
+    if (!point.ring) continue;
+    for (const Point& at : ring_on_page(*point.ring, plane))
+      out.push_back({at.x - kHalfMm, at.y - kHalfMm, 2 * kHalfMm, 2 * kHalfMm});
+  }
+  return out;
+}
+
 void draw_labels(Svg& svg, const std::vector<Labelled>& wanted, const std::vector<std::optional<PlacedLabel>>& placed) {
   for (std::size_t i = 0; i < wanted.size(); ++i) {
     if (placed[i]) svg.text(placed[i]->at, wanted[i].text, {kTickPoints, Face::sans, Paint::ink, placed[i]->anchor});
@@ -121,7 +164,8 @@ void draw_labels(Svg& svg, const std::vector<Labelled>& wanted, const std::vecto
 
 }  // namespace
 
-std::string xy(const XyData& data, const Page& page) {
+std::string xy(const XyData& asked, const Page& page) {
+  const XyData data = as_drawn(asked);
   const bool any_point = std::ranges::any_of(data.points, [](const XyPoint& point) { return is_drawable(point); });
   const bool any_curve = std::ranges::any_of(data.curves, [](const XyCurve& curve) { return !curve.points.empty(); });
   if (!any_point && !any_curve) return empty_figure(data.about, page, data.nothing);
@@ -129,14 +173,14 @@ std::string xy(const XyData& data, const Page& page) {
   Plane plane = place_plane(request);
   const std::vector<Labelled> wanted = wanted_labels(data, plane);
   const std::vector<Box> taken = data.scale_bar ? std::vector<Box>{scale_bar_box(data, plane)} : std::vector<Box>{};
-  auto placed = place_labels(wanted, plane.plot, taken);
+  auto placed = place_labels(wanted, plane.plot, taken, lines_of(data, plane));
   std::int64_t unnamed = 0;
   for (std::size_t i = 0; i < wanted.size(); ++i) unnamed += !placed[i] && !wanted[i].text.empty() ? 1 : 0;
   if (unnamed > 0) {
     request.notes.push_back(counted(unnamed, "name") + " for which there is no room " + (unnamed == 1 ? "is" : "are") +
                             " left out.");
     plane = place_plane(request);
-    placed = place_labels(wanted_labels(data, plane), plane.plot, taken);
+    placed = place_labels(wanted_labels(data, plane), plane.plot, taken, lines_of(data, plane));
   }
   Svg svg;
   draw_plane(svg, request, plane);

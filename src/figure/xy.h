@@ -58,6 +58,7 @@ struct XyData {
   std::vector<XyCurve> curves;
   std::vector<XyGroup> legend;
   bool x_from_zero = false, y_from_zero = false;
+  bool x_log = false;  ///< values of x above 0 are drawn by their logarithms
   bool same_scale = false;
   bool axes_through_zero = false;  ///< lines at 0 on both axes
   bool with_ticks = true;

@@ -45,6 +45,18 @@ void draw_path(Svg& svg, std::span<const Point> points, std::size_t colour, bool
 
 }  // namespace
 
+std::vector<Point> ring_on_page(const Ring& ring, const Plane& plane) {
+  const double turn = ring.angle_degrees * std::numbers::pi / 180;
+  std::vector<Point> corners;
+  for (int i = 0; i < kRingCorners; ++i) {
+    const double t = 2 * std::numbers::pi * i / kRingCorners;
+    const double u = ring.major * std::cos(t), v = ring.minor * std::sin(t);
+    corners.push_back(
+        {ring.x + u * std::cos(turn) - v * std::sin(turn), ring.y + u * std::sin(turn) + v * std::cos(turn)});
+  }
+  return on_page(corners, plane);
+}
+
 void draw_sample(Svg& svg, const Box& box, const XyGroup& group) {
   const Point middle{box.x + box.width / 2, box.y + box.height / 2};
   if (group.curve) {
@@ -73,17 +85,9 @@ void draw_curve(Svg& svg, const XyCurve& curve, const Plane& plane) {
 void draw_point(Svg& svg, const XyPoint& point, const Plane& plane) {
   const Point at{plane.x.mm(point.x), plane.y.mm(point.y)};
   svg.begin_mark(point.words.empty() ? point.label : point.label + ": " + point.words, point.data_set);
-  if (point.ring) {
-    const double turn = point.ring->angle_degrees * std::numbers::pi / 180;
-    std::vector<Point> corners;
-    for (int i = 0; i < kRingCorners; ++i) {
-      const double t = 2 * std::numbers::pi * i / kRingCorners;
-      const double u = point.ring->major * std::cos(t), v = point.ring->minor * std::sin(t);
-      corners.push_back({point.ring->x + u * std::cos(turn) - v * std::sin(turn),
-                         point.ring->y + u * std::sin(turn) + v * std::cos(turn)});
-    }
-    svg.polygon(on_page(corners, plane), {category(point.colour), category_line(point.colour), 0.25, false, 0.05});
-  }
+  if (point.ring)
+    svg.polygon(ring_on_page(*point.ring, plane),
+                {category(point.colour), category_line(point.colour), 0.25, false, 0.05});
   if (point.low && point.high) {
     const double low = plane.y.mm(*point.low), high = plane.y.mm(*point.high);
     svg.line({at.x, low}, {at.x, high}, category_line(point.colour), kCurveMm);

@@ -10,6 +10,8 @@ int decimals(CellType type) {
       return Weight::kDecimals;
     case CellType::length:
       return Length::kDecimals;
+    case CellType::coordinate:
+      return Coordinate::kDecimals;
     case CellType::percent:
       return Percent::kDecimals;
     case CellType::volume:
@@ -35,6 +37,7 @@ std::string stored_name(std::string_view name, CellType type) {
     case CellType::weight:
       return with_unit(name, "_g", "_mg");
     case CellType::length:
+    case CellType::coordinate:
       return with_unit(name, "_mm", "_mm100");
     case CellType::percent:
       return with_unit(name, "_percent", "_permille");

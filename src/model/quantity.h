@@ -21,6 +21,14 @@ struct Length {
   friend auto operator<=>(Length, Length) = default;
 };
 
+/// A place on a drawing, which may lie on either side of its zero.
+struct Coordinate {
+  static constexpr int kDecimals = 2;
+  std::int64_t hundredths_mm = 0;
+  constexpr double mm() const { return static_cast<double>(hundredths_mm) / 100.0; }
+  friend auto operator<=>(Coordinate, Coordinate) = default;
+};
+
 /// Percent of a circle (or of anything), in tenths.
 struct Percent {
   static constexpr int kDecimals = 1;

@@ -67,6 +67,8 @@ class FaultStore final : public Store {
   std::vector<std::string> warnings() const override { return inner_.warnings(); }
   /// Its calls are not counted.
   Away& away() override { return inner_.away(); }
+  /// Its calls are not counted.
+  Whole& whole() override { return inner_.whole(); }
 
  private:
   class FaultWriting final : public Writing {

@@ -11,7 +11,7 @@
 namespace sherd::store {
 
 /// The store in SQL, on any dialect whose schema is up to date.
-class SqlStore final : public Store, public Away {
+class SqlStore final : public Store, public Away, public Whole {
  public:
   /// `warnings`: what was found odd when it was opened, beside what the dialect says.
   explicit SqlStore(std::unique_ptr<Dialect> dialect, std::vector<std::string> warnings = {});
@@ -32,12 +32,21 @@ class SqlStore final : public Store, public Away {
   Result<std::vector<std::string>> verify() override;
   std::vector<std::string> warnings() const override;
   Away& away() override { return *this; }
+  Whole& whole() override { return *this; }
 
   Result<CopyNote> make_copy(const std::string& file, const std::string& uid, const std::string& name,
                              const std::vector<NumberBlock>& blocks) override;
   Result<std::optional<CopyNote>> copy_note() override;
   Result<std::vector<TableChanges>> table_changes(std::int64_t seq) override;
   Result<std::vector<OpenConflict>> conflicts() override;
+
+  std::vector<std::string> tables() const override;
+  std::optional<TableVersions> empty(const std::string& table) const override;
+  Result<TableVersions> versions(const std::string& site, const std::string& table) override;
+  Result<std::string> bytes(const std::string& sha256, std::int64_t size) override;
+  Result<std::int64_t> next_record(const std::string& site) override;
+  Result<std::vector<MergedFrom>> merged() override;
+  Result<void> fill(const Filling& filling) override;
 
  private:
   Dialect& dialect() { return *connection_->dialect; }

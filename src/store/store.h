@@ -12,6 +12,7 @@
 #include "model/site.h"
 #include "model/table.h"
 #include "store/away.h"
+#include "store/whole.h"
 
 /// What the rest of the program knows of the store. Rows are versions; nothing is overwritten. A change is one
 /// transaction: it is seen whole or not at all, and a commit that returned is on the disk.
@@ -166,6 +167,8 @@ class Store {
   virtual Result<std::vector<std::string>> verify() = 0;
   /// Copies that are taken away and come back.
   virtual Away& away() = 0;
+  /// All that it holds, with its history.
+  virtual Whole& whole() = 0;
   /// What a user should know of how the store was found when it was opened, one sentence each.
   virtual std::vector<std::string> warnings() const { return {}; }
 };

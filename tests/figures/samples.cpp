@@ -10,6 +10,7 @@
 #include "figure/object_density.h"
 #include "figure/ranges.h"
 #include "layout/layout.h"
+#include "samples_compare.h"
 #include "trenches.h"
 
 // Made up for these pictures; no site, no ware and no date in it is real.
@@ -307,29 +308,32 @@ StratigraphyFigure small_trench() {
 }  // namespace
 
 std::vector<Sample> samples() {
-  return {{"bars-shares", bars(shares(), kNarrow)},
-          {"bars-weights", bars(plain_weights(), kNarrow)},
-          {"bars-hundreds", bars(hundreds(), {kDoubleColumnMm, 120, 40})},
-          {"dots-mean-weight", dots(mean_weights(), kNarrow)},
-          {"dots-mean-weight-wide", dots(mean_weights(), kWide)},
-          {"date-curve-site", date_curve(whole_site(), kNarrow)},
-          {"date-curve-phases", date_curve(by_phase(), kNarrow)},
-          {"date-curve-phases-wide", date_curve(by_phase(), kWide)},
-          {"date-strips", date_strips(strips(), kWide)},
-          {"date-strips-narrow", date_strips(strips(), kNarrow)},
-          {"date-strips-many", date_strips(many_strips(), kWide)},
-          {"ranges", ranges(wares(), kWide)},
-          {"ranges-narrow", ranges(wares(), kNarrow)},
-          {"object-density", object_density(jug(), kWide)},
-          {"object-density-narrow", object_density(jug(), kNarrow)},
-          {"object-density-conflict", object_density(no_common_year(), kNarrow)},
-          {"composition-few", composition(three_wares(), kNarrow)},
-          {"composition-many", composition(many_wares(), kWide)},
-          {"composition-many-narrow", composition(many_wares(), kNarrow)},
-          {"stratigraphy-small", diagram(small_trench())},
-          {"stratigraphy-sixty", diagram(trenches(60, 2, 7))},
-          {"empty",
-           bars({{"Sherds by fabric", {"All 12 sherds are without a fabric."}}, "", "", 0, "", "", "", {}}, kNarrow)}};
+  std::vector<Sample> all{
+      {"bars-shares", bars(shares(), kNarrow)},
+      {"bars-weights", bars(plain_weights(), kNarrow)},
+      {"bars-hundreds", bars(hundreds(), {kDoubleColumnMm, 120, 40})},
+      {"dots-mean-weight", dots(mean_weights(), kNarrow)},
+      {"dots-mean-weight-wide", dots(mean_weights(), kWide)},
+      {"date-curve-site", date_curve(whole_site(), kNarrow)},
+      {"date-curve-phases", date_curve(by_phase(), kNarrow)},
+      {"date-curve-phases-wide", date_curve(by_phase(), kWide)},
+      {"date-strips", date_strips(strips(), kWide)},
+      {"date-strips-narrow", date_strips(strips(), kNarrow)},
+      {"date-strips-many", date_strips(many_strips(), kWide)},
+      {"ranges", ranges(wares(), kWide)},
+      {"ranges-narrow", ranges(wares(), kNarrow)},
+      {"object-density", object_density(jug(), kWide)},
+      {"object-density-narrow", object_density(jug(), kNarrow)},
+      {"object-density-conflict", object_density(no_common_year(), kNarrow)},
+      {"composition-few", composition(three_wares(), kNarrow)},
+      {"composition-many", composition(many_wares(), kWide)},
+      {"composition-many-narrow", composition(many_wares(), kNarrow)},
+      {"stratigraphy-small", diagram(small_trench())},
+      {"stratigraphy-sixty", diagram(trenches(60, 2, 7))},
+      {"empty",
+       bars({{"Sherds by fabric", {"All 12 sherds are without a fabric."}}, "", "", 0, "", "", "", {}}, kNarrow)}};
+  for (Sample& sample : compare_samples()) all.push_back(std::move(sample));
+  return all;
 }
 
 }  // namespace sherd::figure

@@ -699,7 +699,7 @@ export interface CompareRequest {
   doubtful?: string;
   /** of a store: out leaves out lines that nobody has checked (in unless said) */
   unchecked?: string;
-  /** of a store: a published assemblage as another row, or all; may be given again */
+  /** of a store: a published assemblage kept in it as another row, or all; may be given again */
   with?: string[];
   /** a column of the table that holds no amounts; may be given again */
   aside?: string[];
@@ -711,7 +711,7 @@ export interface CompareRequest {
   merge?: string[];
   /** ordination: the table's column of years, or those of earliest and latest, to date the other rows by; may be given again; of a store: own, sequence, spot or phase, where years come from */
   dates?: string[];
-  /** ordination: axes to show (20 unless said) */
+  /** ordination: axes to show (20 unless said); with dates those to date by (as many as predict best) */
   axes?: number | null;
   /** order: search (unless said) or axis */
   method?: string;
@@ -747,6 +747,8 @@ export interface CompareRequest {
   seed?: number | null;
   /** put the figures into the answer (SVG) */
   picture?: boolean;
+  /** put the table compared into the answer */
+  cells?: boolean;
   /** width of figures in mm, 84 to 400 (174 unless said) */
   width?: number | null;
   /** which figure is written or given, where there are several (the first unless said) */
@@ -771,9 +773,14 @@ export interface ComparedTable {
   unchecked_lines: number;
   merged: string[];
   where: string[];
+  rows_field: string;
+  columns_field: string;
+  labels: string[];
+  types: string[];
+  cells: number[][];
 }
 
-export interface Picture {
+export interface DrawnPicture {
   name: string;
   title: string;
   svg: string;
@@ -980,11 +987,105 @@ export interface FallOffPlace {
   map_y: number | null;
 }
 
+export interface BreakageRow {
+  label: string;
+  lines: number;
+  count: number | null;
+  weight_g: number | null;
+  vessels: number | null;
+  eve: number | null;
+  mean_weight_g: number | null;
+  mean_weight_95: [number, number] | null;
+  brokenness: number | null;
+  brokenness_95: [number, number] | null;
+  completeness: number | null;
+  completeness_95: [number, number] | null;
+  condition_recorded: number;
+  abraded: number;
+  abraded_share: number | null;
+  rim_diameter_mm: number | null;
+  rims_measured: number;
+}
+
+export interface ResidualityRow {
+  label: string;
+  title: string;
+  contexts: number;
+  tested: number;
+  sherds: number;
+  dated: number;
+  residual: number;
+  share: number | null;
+  low95: number | null;
+  high95: number | null;
+  weight_share: number | null;
+  vessels_share: number | null;
+  judged_residual: number;
+  judged_intrusive: number;
+  records: string[];
+}
+
+export interface JoinNode {
+  label: string;
+  group: string;
+  sherds: number;
+  within: number;
+  across: number;
+  vessels_shared: number;
+  component: number;
+}
+
+export interface JoinLink {
+  a: string;
+  b: string;
+  joins: number;
+  vessels: number;
+  index: number;
+  records: string[];
+}
+
+export interface KeyGroup {
+  label: string;
+  rank: number;
+  score: number;
+  sherds: number;
+  vessels: number | null;
+  mean_weight_g: number | null;
+  abraded_share: number | null;
+  completeness: number | null;
+  residual_share: number | null;
+  years: number | null;
+  size_score: number | null;
+  freshness_score: number | null;
+  completeness_score: number | null;
+  residual_score: number | null;
+  dating_score: number | null;
+  missing: string[];
+}
+
+export interface SampleStep {
+  n: number;
+  half_width: number;
+  half_width_clustered: number | null;
+}
+
+export interface SampleShare {
+  label: string;
+  count: number;
+  share: number;
+  low95: number;
+  high95: number;
+  low95_clustered: number | null;
+  high95_clustered: number | null;
+  needed: number;
+  needed_clustered: number | null;
+}
+
 export interface CompareResponse extends Envelope {
   how: string;
   table: ComparedTable;
   caution: string;
-  pictures: Picture[];
+  pictures: DrawnPicture[];
   document: GivenFile | null;
   files: string[];
   rows?: ComparedRow[];
@@ -1054,6 +1155,76 @@ export interface CompareResponse extends Envelope {
   zeros_note?: string;
   source?: [number, number] | null;
   map_unit?: string;
+  breakage_rows?: BreakageRow[];
+  breakage_total?: BreakageRow;
+  residuality_rows?: ResidualityRow[];
+  residuality_total?: ResidualityRow;
+  nodes?: JoinNode[];
+  links?: JoinLink[];
+  joins?: number;
+  between?: number;
+  possible?: number;
+  cohesion?: number | null;
+  modularity?: number | null;
+  components?: number;
+  vessels_across?: number;
+  ranked?: KeyGroup[];
+  weights?: Record<string, string>;
+  site_mean_weight_g?: number;
+  share?: number;
+  within_points?: number;
+  simple_n?: number;
+  population?: number | null;
+  finite_n?: number | null;
+  same_vessel?: number | null;
+  sherds_per_vessel?: number | null;
+  design_effect?: number | null;
+  effective_n?: number | null;
+  clustered_n?: number | null;
+  sample_curve?: SampleStep[];
+  sample_shares?: SampleShare[];
+}
+
+export interface PublishedRequest {
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface PublishedTotal {
+  code: string;
+  amount: number;
+}
+
+export interface PublishedAssemblage {
+  assemblage: string;
+  field: string;
+  measure: string;
+  source: string;
+  rounded_to: number;
+  totals: PublishedTotal[];
+  notes: string;
+}
+
+export interface PublishedResponse extends Envelope {
+  assemblages: PublishedAssemblage[];
+}
+
+export interface AddPublishedRequest {
+  /** a table: assemblage, measure, source, code, amount; also field (fabric unless said), rounded_to, notes; a row a type */
+  in?: string;
+  /** the same as text, with commas or tabs */
+  table?: string;
+  /** an assemblage to take out */
+  remove?: string;
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface AddPublishedResponse extends Envelope {
+  added: string[];
+  replaced: string[];
+  same: string[];
+  removed: string[];
 }
 
 export interface DateRequest {
@@ -2890,6 +3061,8 @@ export interface UndoRequest {
   uid?: string;
   /** who takes it back, where it is not the one who runs the program */
   who?: string;
+  /** refuse it where the change was made by anybody else */
+  only_of?: string;
 }
 
 export interface BackupRequest {
@@ -3004,8 +3177,20 @@ export interface SettleResponse extends Envelope {
 export interface ServeRequest {
   /** the port (8620 unless said); 0 lets the system choose */
   port?: number | null;
-  /** an address of this machine, for others on the network (127.0.0.1 unless said); they read along unencrypted */
+  /** an address of this machine, for others on the network (127.0.0.1 unless said) */
   bind?: string;
+  /** the file of accounts (see account): everybody signs in; without it the address opens one browser */
+  accounts?: string;
+  /** so long without a request, and one has to sign in again (30 unless said; 720 at most) */
+  idle_minutes?: number | null;
+  /** a PEM file: connections are encrypted */
+  certificate?: string;
+  /** a PEM file: the certificate's private key */
+  key?: string;
+  /** lets others on the network read along: on one that is trusted, or behind a server that encrypts */
+  without_tls?: boolean;
+  /** how browsers reach it through another server, such as https://finds.example.org */
+  origin?: string;
   /** the site, where the store holds several */
   site?: string;
 }
@@ -3103,6 +3288,7 @@ export interface UseCases {
   "check": { request: CheckRequest; response: CheckResponse };
   "tally": { request: TallyRequest; response: TallyResponse };
   "compare": { request: CompareRequest; response: CompareResponse };
+  "published": { request: PublishedRequest; response: PublishedResponse };
   "date": { request: DateRequest; response: DateResponse };
   "sensitivity": { request: SensitivityRequest; response: SensitivityResponse };
   "stratigraphy": { request: StratigraphyRequest; response: StratigraphyResponse };
@@ -3235,6 +3421,16 @@ export function tally(request: TallyRequest, options?: CallOptions): Promise<Tal
 /** GET /api/comparison: compares assemblages of a store or of a table of counts. */
 export function compare(request: CompareRequest, options?: CallOptions): Promise<CompareResponse> {
   return call("GET", "/api/comparison" + queryOf(request), undefined, options);
+}
+
+/** GET /api/published: lists the published assemblages that the store keeps. */
+export function published(request: PublishedRequest = {}, options?: CallOptions): Promise<PublishedResponse> {
+  return call("GET", "/api/published" + queryOf(request), undefined, options);
+}
+
+/** POST /api/published: keeps assemblages of other sites as they were published. */
+export function addPublished(request: AddPublishedRequest = {}, options?: CallOptions): Promise<AddPublishedResponse> {
+  return call("POST", "/api/published", request, options);
 }
 
 /** GET /api/dates: dates every context. */

@@ -19,6 +19,11 @@ struct ComparisonResult {
   std::optional<compare::Clusters> clusters;
   std::optional<compare::Difference> difference;
   std::optional<compare::FallOff> distance;
+  std::optional<compare::Breakage> breakage;
+  std::optional<compare::Residuality> residuality;
+  std::optional<compare::JoinNetwork> joins;
+  std::optional<compare::KeyGroups> key_groups;
+  std::optional<compare::SampleSize> sample_size;
 
   template <class Visit>
   static void each(Visit visit) {
@@ -29,6 +34,11 @@ struct ComparisonResult {
     visit(&ComparisonResult::clusters);
     visit(&ComparisonResult::difference);
     visit(&ComparisonResult::distance);
+    visit(&ComparisonResult::breakage);
+    visit(&ComparisonResult::residuality);
+    visit(&ComparisonResult::joins);
+    visit(&ComparisonResult::key_groups);
+    visit(&ComparisonResult::sample_size);
   }
 };
 

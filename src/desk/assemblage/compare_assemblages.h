@@ -24,6 +24,9 @@ struct ComparedTable {
   std::int64_t doubtful_lines = 0, unchecked_lines = 0;  ///< of a store, left out because it was asked for
   std::vector<std::string> merged;                       ///< columns that were counted as one
   std::vector<std::string> where;                        ///< conditions that all lines compared meet
+  std::string rows_field, columns_field;                 ///< of a store
+  std::vector<std::string> labels, types;                ///< rows and columns; with `cells` alone, as what follows
+  std::vector<std::vector<double>> cells;
 
   template <class V>
   static void fields(V& v) {
@@ -38,6 +41,11 @@ struct ComparedTable {
     v.field("unchecked_lines", &ComparedTable::unchecked_lines);
     v.field("merged", &ComparedTable::merged);
     v.field("where", &ComparedTable::where);
+    v.field("rows_field", &ComparedTable::rows_field);
+    v.field("columns_field", &ComparedTable::columns_field);
+    v.field("labels", &ComparedTable::labels);
+    v.field("types", &ComparedTable::types);
+    v.field("cells", &ComparedTable::cells);
   }
 };
 

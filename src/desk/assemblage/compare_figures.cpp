@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "base/text.h"
+#include "figure/axis_dates.h"
 #include "figure/battleship.h"
 #include "figure/heat_table.h"
 #include "figure/words.h"
@@ -31,6 +32,11 @@ std::string measure_word(const std::string& measure) {
   if (measure == "weight_g") return "g";
   if (measure == "eve") return "EVE";
   return measure;
+}
+
+std::string place_text(const compare::Placing& one) {
+  const std::string low = fmt::format("{:.0f}", one.low95), high = fmt::format("{:.0f}", one.high95);
+  return low == high ? low : low + " to " + high;
 }
 
 constexpr std::size_t kMostRings = 30;
@@ -62,8 +68,8 @@ class Map {
     data_.y_title = found_.eigenvalues.size() > 1 ? axis_title(1) : "";
     data_.same_scale = true;
     data_.axes_through_zero = true;
+    add(found_.columns, true, false);  // the names of types come first: they are what the axes are read by
     add(found_.rows, false, false);
-    add(found_.columns, true, false);
     add(found_.supplementary_rows, false, true);
     add(found_.supplementary_columns, true, true);
     data_.legend.push_back({words_.rows, 0, figure::Symbol::dot, false});
@@ -137,6 +143,28 @@ class Map {
   bool too_many_ = false;
 };
 
+Year year_of(double historical) {
+  return Year{static_cast<std::int64_t>(std::llround(historical < 0 ? historical + 1 : historical))};
+}
+
+DrawnPicture dates_picture(const CompareResponse& response, const compare::AxisDates& dates, const FigureWords& words) {
+  figure::AxisDatesData data;
+  const std::string title = "Dates of " + words.rows + " by regression on the axes";
+  data.about = about_figure(response, words, title);
+  data.about.left_out.insert(data.about.left_out.begin(), dates.note);
+  data.rows_word = words.rows;
+  std::vector<const compare::AxisDate*> order;
+  for (const compare::AxisDate& date : dates.rows) order.push_back(&date);
+  std::ranges::stable_sort(order, {}, [](const compare::AxisDate* date) { return date->year; });
+  for (const compare::AxisDate* date : order) {
+    figure::AxisDateRow row{date->label, year_of(date->year), year_of(date->low95), year_of(date->high95)};
+    if (date->given) row.given = year_of(*date->given);
+    row.data_set = words.records.row(date->label);
+    data.rows.push_back(std::move(row));
+  }
+  return {"dates", title, figure::axis_dates(data, words.page)};
+}
+
 }  // namespace
 
 FigureWords figure_words(const CompareRequest& request, const CompareResponse& response, std::string row_field,
@@ -145,7 +173,6 @@ FigureWords figure_words(const CompareRequest& request, const CompareResponse& r
   words.rows = plural_of(row_field, "rows");
   words.columns = plural_of(column_field, "columns");
   words.measure = measure_word(response.table.measure);
-  words.column_title = column_field;
   words.records = std::move(records);
   words.page = {static_cast<double>(request.width.value_or(174)), 235, 0};
   return words;
@@ -154,9 +181,15 @@ FigureWords figure_words(const CompareRequest& request, const CompareResponse& r
 figure::About about_figure(const CompareResponse& response, const FigureWords& words, std::string title) {
   figure::About about{std::move(title), {}};
   const ComparedTable& table = response.table;
-  about.left_out.push_back(
-      fmt::format("{} {} by {} {}, {} {}.", grouped(table.rows), words.rows, grouped(table.columns), words.columns,
-                  figure::number_text(table.total, table.total == std::round(table.total) ? 0 : 2), words.measure));
+  if (response.distance) {
+    about.left_out.push_back(counted(table.rows, "place") + ".");
+    about.left_out.push_back(response.caution);
+    return about;
+  }
+  const std::string total =
+      figure::number_text(table.total, table.total == std::round(table.total) ? 0 : 2) + " " + words.measure;
+  const std::string columns = table.columns > 0 ? fmt::format(" by {} {}", grouped(table.columns), words.columns) : "";
+  about.left_out.push_back(fmt::format("{} {}{}, {}.", grouped(table.rows), words.rows, columns, total));
   const auto left = [&](std::int64_t lines, const char* what) {
     if (lines > 0) about.left_out.push_back(fmt::format("Left out: {} {}.", counted(lines, "line"), what));
   };
@@ -178,7 +211,10 @@ figure::About about_figure(const CompareResponse& response, const FigureWords& w
 std::vector<DrawnPicture> pictures_of(const CompareResponse& response, const compare::Ordination& found,
                                       const FigureWords& words) {
   const std::string title = "Ordination of " + words.rows + " by " + words.columns;
-  return {{"map", title, figure::xy(Map(found, words).draw(about_figure(response, words, title)), words.page)}};
+  std::vector<DrawnPicture> out{
+      {"map", title, figure::xy(Map(found, words).draw(about_figure(response, words, title)), words.page)}};
+  if (found.dates) out.push_back(dates_picture(response, *found.dates, words));
+  return out;
 }
 
 std::vector<DrawnPicture> pictures_of(const CompareResponse& response, const compare::Similarity& found,
@@ -228,7 +264,7 @@ std::vector<DrawnPicture> pictures_of(const CompareResponse& response, const com
     const compare::Bars& bars = found.bars[i];
     figure::BattleshipRow row{bars.label,
                               figure::number_text(bars.total, bars.total == std::round(bars.total) ? 0 : 2)};
-    if (same) row.place = fmt::format("{:.0f} to {:.0f}", found.stability[i].low95, found.stability[i].high95);
+    if (same) row.place = place_text(found.stability[i]);
     row.percent = bars.percent;
     for (const std::string& type : found.types) row.data_sets.push_back(words.records.cell(bars.label, type));
     row.data_set = words.records.row(bars.label);
@@ -238,7 +274,7 @@ std::vector<DrawnPicture> pictures_of(const CompareResponse& response, const com
                                             found.method, grouped(found.anti_robinson_events),
                                             grouped(found.events_possible))};
   if (same)
-    said.push_back(fmt::format("place: where 95 of 100 of {} resamples put the row.", grouped(found.resamples)));
+    said.push_back(fmt::format("Place: where 95 of 100 of {} resamples put the row.", grouped(found.resamples)));
   if (!same && found.agreement)
     said.push_back(fmt::format("Orders by axis of {} resamples agree with one another at Kendall's tau {:.2f}.",
                                grouped(found.resamples), *found.agreement));

@@ -13,7 +13,7 @@ namespace sherd::desk {
 struct FigureWords {
   std::string rows, columns;  ///< "contexts", "fabrics"
   std::string measure;        ///< "sherds"
-  std::string column_title;   ///< "fabric"
+  std::string groups;         ///< of places: what tells their groups apart
   RecordFilter records;
   figure::Page page;
 };
@@ -40,6 +40,16 @@ std::vector<DrawnPicture> pictures_of(const CompareResponse& response, const com
 std::vector<DrawnPicture> pictures_of(const CompareResponse& response, const compare::Difference& found,
                                       const FigureWords& words);
 std::vector<DrawnPicture> pictures_of(const CompareResponse& response, const compare::FallOff& found,
+                                      const FigureWords& words);
+std::vector<DrawnPicture> pictures_of(const CompareResponse& response, const compare::Breakage& found,
+                                      const FigureWords& words);
+std::vector<DrawnPicture> pictures_of(const CompareResponse& response, const compare::Residuality& found,
+                                      const FigureWords& words);
+std::vector<DrawnPicture> pictures_of(const CompareResponse& response, const compare::JoinNetwork& found,
+                                      const FigureWords& words);
+std::vector<DrawnPicture> pictures_of(const CompareResponse& response, const compare::KeyGroups& found,
+                                      const FigureWords& words);
+std::vector<DrawnPicture> pictures_of(const CompareResponse& response, const compare::SampleSize& found,
                                       const FigureWords& words);
 
 }  // namespace sherd::desk

@@ -26,6 +26,13 @@ std::size_t group_at(const compare::FallOff& found, const std::string& name) {
   return 0;
 }
 
+/// "WaterTrans 1", where a group's own name says nothing.
+std::string name_of(const std::string& group, const FigureWords& words) {
+  if (group.empty()) return "all places";
+  const bool bare = group.find_first_not_of("0123456789.") == std::string::npos;
+  return bare && !words.groups.empty() ? words.groups + " " + group : group;
+}
+
 const compare::FallOffCurve* exponential(const compare::FallOffGroup& group) {
   const auto at = std::ranges::find(group.curves, "exponential", &compare::FallOffCurve::name);
   return at == group.curves.end() || !at->a || !at->b ? nullptr : &*at;
@@ -51,11 +58,12 @@ figure::XyCurve curve_of(const compare::FallOff& found, const compare::FallOffGr
   return out;
 }
 
-std::string half_note(const compare::FallOffGroup& group) {
+std::string half_note(const compare::FallOffGroup& group, const FigureWords& words) {
   const compare::FallOffCurve& curve = *exponential(group);
-  const std::string name = group.group.empty() ? "all places" : group.group;
+  const std::string name = name_of(group.group, words);
   if (!curve.half_distance) return name + ": no fall";
-  return fmt::format("{}: halves in {:.1f} (n {}, r {:.2f})", name, *curve.half_distance, curve.n, curve.r.value_or(0));
+  return fmt::format("{}: halves in {:.1f} (n {}, r {})", name, *curve.half_distance, curve.n,
+                     figure::number_text(curve.r.value_or(0), 2));
 }
 
 figure::XyPoint point_of(const compare::FallOff& found, const compare::FallOffPlace& place) {
@@ -70,9 +78,9 @@ figure::XyPoint point_of(const compare::FallOff& found, const compare::FallOffPl
   return out;
 }
 
-void add_legend(const compare::FallOff& found, figure::XyData& data) {
+void add_legend(const compare::FallOff& found, const FigureWords& words, figure::XyData& data) {
   for (std::size_t g = 1; g < found.groups.size() && g <= figure::kCategories; ++g)
-    data.legend.push_back({found.groups[g].group, g - 1, kSymbols[(g - 1) % kSymbols.size()], false});
+    data.legend.push_back({name_of(found.groups[g].group, words), g - 1, kSymbols[(g - 1) % kSymbols.size()], false});
 }
 
 std::string curve_figure(const CompareResponse& response, const compare::FallOff& found, const FigureWords& words,
@@ -83,12 +91,12 @@ std::string curve_figure(const CompareResponse& response, const compare::FallOff
   data.y_title = words.measure;
   data.x_from_zero = data.y_from_zero = true;
   data.nothing = "No places";
-  add_legend(found, data);
+  add_legend(found, words, data);
   std::vector<std::string> halves;
   for (std::size_t g = found.groups.size() > 1 ? 1 : 0; g < found.groups.size(); ++g) {
     if (exponential(found.groups[g]) == nullptr) continue;
     data.curves.push_back(curve_of(found, found.groups[g], g > 0 ? g - 1 : 0));
-    halves.push_back(half_note(found.groups[g]));
+    halves.push_back(half_note(found.groups[g], words));
   }
   for (const compare::FallOffPlace& place : found.places) {
     figure::XyPoint point = point_of(found, place);
@@ -116,7 +124,7 @@ std::string map_figure(const CompareResponse& response, const compare::FallOff& 
   data.about = about_figure(response, words, title);
   data.same_scale = true;
   data.with_ticks = false;
-  add_legend(found, data);
+  add_legend(found, words, data);
   double most = 0, west = 0, east = 0;
   bool any = false;
   for (const compare::FallOffPlace& place : found.places) {

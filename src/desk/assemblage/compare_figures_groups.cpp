@@ -59,7 +59,7 @@ std::string rarefaction(const CompareResponse& response, const compare::Diversit
   data.about = about_figure(response, words, title);
   data.x_title = "n (" + words.measure + ")";
   data.y_title = words.columns + " to expect in n";
-  data.x_from_zero = data.y_from_zero = true;
+  data.x_log = data.y_from_zero = true;
   const bool few = found.rows.size() <= figure::kCategories;
   if (few)
     data.about.left_out.insert(data.about.left_out.begin(), "Bands are 95 % intervals; a dot is the row as found.");

@@ -37,6 +37,8 @@ Result<CompareInput> input_of_store(const CompareRequest& request, Environment& 
 /// Places of a table with their distances and amounts.
 struct PlacesInput {
   std::vector<compare::Place> places;
+  std::optional<statistics::Interval> source = {};  ///< where it was made, on the map
+  std::string map_unit = {};
   std::vector<std::string> warnings;
   Provenance provenance;
 };

@@ -15,7 +15,7 @@ struct CompareRequest {
   std::string doubtful, unchecked, linkage, distance, groups, layer, zeros, method, at, from;
   std::optional<std::int64_t> cut, axes, population, resamples, seed;
   std::string share, within;
-  bool picture = false;
+  bool picture = false, cells = false;
   std::optional<std::int64_t> width;
   std::string give, figure;
   std::vector<std::string> out;
@@ -43,7 +43,7 @@ struct CompareRequest {
     v.field("unchecked", &CompareRequest::unchecked,
             option("of a store: out leaves out lines that nobody has checked (in unless said)"));
     v.field("with", &CompareRequest::with,
-            option("of a store: a published assemblage as another row, or all; may be given again"));
+            option("of a store: a published assemblage kept in it as another row, or all; may be given again"));
     v.field("aside", &CompareRequest::aside, option("a column of the table that holds no amounts; may be given again"));
     v.field("beside", &CompareRequest::beside,
             option("ordination: a row that is placed on the axes without making them; may be given again"));
@@ -53,7 +53,8 @@ struct CompareRequest {
     v.field("dates", &CompareRequest::dates,
             option("ordination: the table's column of years, or those of earliest and latest, to date the other rows "
                    "by; may be given again; of a store: own, sequence, spot or phase, where years come from"));
-    v.field("axes", &CompareRequest::axes, option("ordination: axes to show (20 unless said)"));
+    v.field("axes", &CompareRequest::axes,
+            option("ordination: axes to show (20 unless said); with dates those to date by (as many as predict best)"));
     v.field("method", &CompareRequest::method, option("order: search (unless said) or axis"));
     v.field("linkage", &CompareRequest::linkage,
             option("clusters: average (unless said), single, complete, ward or k-means"));
@@ -85,6 +86,7 @@ struct CompareRequest {
             option("resamples for ellipses, stability, p and intervals (each method has its own number unless said)"));
     v.field("seed", &CompareRequest::seed, option("the seed of the resampling (1 unless said)"));
     v.field("picture", &CompareRequest::picture, option("put the figures into the answer (SVG)"));
+    v.field("cells", &CompareRequest::cells, option("put the table compared into the answer"));
     v.field("width", &CompareRequest::width, option("width of figures in mm, 84 to 400 (174 unless said)"));
     v.field("figure", &CompareRequest::figure,
             option("which figure is written or given, where there are several (the first unless said)"));

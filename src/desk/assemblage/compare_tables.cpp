@@ -137,6 +137,32 @@ void add_tables(const compare::FallOff& found, std::vector<AnswerTable>& out) {
   add(out, "places", found.places);
 }
 
+void add_tables(const compare::Breakage& found, std::vector<AnswerTable>& out) {
+  std::vector<compare::BreakageRow> rows = found.rows;
+  rows.push_back(found.total);
+  add(out, "breakage", rows);
+}
+
+void add_tables(const compare::Residuality& found, std::vector<AnswerTable>& out) {
+  std::vector<compare::ResidualityRow> rows = found.rows;
+  rows.push_back(found.total);
+  add(out, "residuality", rows);
+}
+
+void add_tables(const compare::JoinNetwork& found, std::vector<AnswerTable>& out) {
+  out.push_back({"links", csv_rows(found.links)});
+  add(out, "contexts", found.nodes);
+}
+
+void add_tables(const compare::KeyGroups& found, std::vector<AnswerTable>& out) {
+  add(out, "key groups", found.ranked);
+}
+
+void add_tables(const compare::SampleSize& found, std::vector<AnswerTable>& out) {
+  add(out, "sample sizes", found.curve);
+  add(out, "shares", found.shares);
+}
+
 }  // namespace
 
 std::vector<AnswerTable> tables_of(const ComparisonResult& result) {

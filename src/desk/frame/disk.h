@@ -11,9 +11,14 @@ class DiskFiles final : public Files {
  public:
   Result<std::string> read(const std::string& path) override;
   Result<void> write(const std::string& path, std::string_view bytes) override;
+  Result<void> write_private(const std::string& path, std::string_view bytes) override;
   bool exists(const std::string& path) override;
   Result<void> make_folder(const std::string& path) override;
   Result<void> remove(const std::string& path) override;
+  bool is_folder(const std::string& path) override;
+  Result<std::vector<std::string>> list(const std::string& folder) override;
+  Result<void> move(const std::string& from, const std::string& to) override;
+  Result<void> remove_folder(const std::string& folder) override;
 };
 
 /// From the environment: SHERDWRIGHT_USER, else the login name, else "unknown".

@@ -20,9 +20,18 @@ class Files {
   virtual Result<std::string> read(const std::string& path) = 0;
   /// Written beside and renamed, so that a reader never sees half a file.
   virtual Result<void> write(const std::string& path, std::string_view bytes) = 0;
+  /// The same, for nobody's eyes but the user's.
+  virtual Result<void> write_private(const std::string& path, std::string_view bytes) = 0;
   virtual bool exists(const std::string& path) = 0;
   virtual Result<void> make_folder(const std::string& path) = 0;
   virtual Result<void> remove(const std::string& path) = 0;
+  virtual bool is_folder(const std::string& path) = 0;
+  /// All files below a folder, by their paths in it, in the order of their bytes. Errors: `no_file`, `not_readable`.
+  virtual Result<std::vector<std::string>> list(const std::string& folder) = 0;
+  /// Gives a file or folder another name in one step; an empty folder of that name gives way.
+  virtual Result<void> move(const std::string& from, const std::string& to) = 0;
+  /// With all that is in it.
+  virtual Result<void> remove_folder(const std::string& folder) = 0;
 };
 
 struct ServeRequest;

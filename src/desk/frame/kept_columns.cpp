@@ -126,6 +126,7 @@ class KeepingStore final : public Store {
   Result<std::vector<std::string>> verify() override { return inner_->verify(); }
   std::vector<std::string> warnings() const override { return inner_->warnings(); }
   Away& away() override { return inner_->away(); }
+  Whole& whole() override { return inner_->whole(); }
 
  private:
   std::unique_ptr<Store> inner_;

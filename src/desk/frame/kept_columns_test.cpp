@@ -46,6 +46,7 @@ class CountingStore final : public Store {
   Result<void> backup(const std::string& file) override { return inner_.backup(file); }
   Result<std::vector<std::string>> verify() override { return inner_.verify(); }
   Away& away() override { return inner_.away(); }
+  Whole& whole() override { return inner_.whole(); }
 
   std::function<void()> between;  ///< called after each read
 

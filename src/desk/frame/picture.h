@@ -4,7 +4,7 @@
 
 namespace sherd::desk {
 
-/// A figure of the answer; each mark has a `data-set` that names its records: docs/commands.md.
+/// A figure of the answer; each mark has a `data-set` that names its records: docs/design/0016.
 struct DrawnPicture {
   std::string name, title, svg;
 

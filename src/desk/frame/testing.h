@@ -57,6 +57,7 @@ class OpenedStore final : public Store {
   Result<std::vector<std::string>> verify() override { return inner_.verify(); }
   std::vector<std::string> warnings() const override { return inner_.warnings(); }
   Away& away() override { return inner_.away(); }
+  Whole& whole() override { return inner_.whole(); }
 
  private:
   Store& inner_;

@@ -42,8 +42,8 @@ struct FallOffCurve {
 struct FallOffPlace {
   std::string label, group;
   double distance = 0, amount = 0;
-  bool used = true;                   ///< false: an amount of 0 that was left out
-  std::optional<double> exponential;  ///< expected by the curve of its group
+  bool used = true;                    ///< false: an amount of 0 that was left out
+  std::optional<double> exponential;   ///< expected by the curve of its group
   std::optional<double> map_x, map_y;  ///< where it lies, to the east and to the north, in `FallOff::map_unit`
 
   template <class V>
