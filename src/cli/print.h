@@ -52,6 +52,10 @@ std::string text_of(const desk::IdentifyResponse& response);
 std::string text_of(const desk::CodeChangeResponse& response);
 std::string text_of(const desk::CallsResponse& response);
 std::string text_of(const desk::ExportResponse& response);
+std::string text_of(const desk::ImportReadingsResponse& response);
+std::string text_of(const desk::StandardsResponse& response);
+std::string text_of(const desk::SamplesResponse& response);
+std::string text_of(const desk::ChemistryResponse& response);
 
 using CsvRows = std::vector<std::vector<std::string>>;
 
@@ -86,6 +90,10 @@ CsvRows table_of(const desk::SeriesResponse& response);
 CsvRows table_of(const desk::IdentifyResponse& response);
 CsvRows table_of(const desk::CodeChangeResponse& response);
 CsvRows table_of(const desk::CallsResponse& response);
+CsvRows table_of(const desk::ImportReadingsResponse& response);
+CsvRows table_of(const desk::StandardsResponse& response);
+CsvRows table_of(const desk::SamplesResponse& response);
+CsvRows table_of(const desk::ChemistryResponse& response);
 
 /// "sherdwright: rows.csv, row 12, column count: a count of 0 sherds\n  hint". Further lines of a message, such as a
 /// caret under the place, stand under its first.

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "demo/book.h"
+#include "demo/clay.h"
 #include "demo/plant.h"
 #include "demo/stories.h"
 
@@ -78,6 +79,7 @@ Result<DemoSite> generate(std::uint64_t seed) {
   book(site, in_order);
   join_across_contexts(site);
   SHERD_CHECK(plant_mistakes(site));
+  SHERD_TRY(site.clay, clay_book(site));
   return site;
 }
 

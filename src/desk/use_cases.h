@@ -2,6 +2,7 @@
 
 #include "desk/access/access_use_cases.h"
 #include "desk/assemblage/assemblage_use_cases.h"
+#include "desk/chemistry/chemistry_use_cases.h"
 #include "desk/dates/date_contexts.h"
 #include "desk/dates/mean_dates.h"
 #include "desk/dates/sensitivity.h"
@@ -130,6 +131,7 @@ void for_each_use_case(Visit&& visit) {
   visit(UseCase<CheckRequest, CheckResponse>{"check", "GET", "/api/findings",
                                              "checks the consistency of the whole record", check_record});
   for_each_finding_use_case(visit);
+  for_each_chemistry_use_case(visit);
   for_each_series_use_case(visit);
   visit(UseCase<HistoryRequest, HistoryResponse>{"history", "GET", "/api/changes", "who changed what, and when",
                                                  show_history});

@@ -147,6 +147,41 @@ void evidence_rules(Problems& problems, const RowView& row) {
   range_rule(problems, row, "full_from", "full_to");
 }
 
+void certified_rules(Problems& problems, const RowView& row) {
+  const auto value = row.integer("value");
+  if (value && *value < 0) {
+    add(problems, "value", "negative", value_text(CellType::decimal, *value), "an amount below zero",
+        "check the certificate");
+  }
+  const auto uncertainty = row.integer("uncertainty");
+  if (uncertainty && *uncertainty < 0) {
+    add(problems, "uncertainty", "negative", value_text(CellType::decimal, *uncertainty), "an uncertainty below zero",
+        "check the certificate");
+  }
+  if (uncertainty && *uncertainty > 0 && row.text("uncertainty_kind").empty()) {
+    add(problems, "uncertainty_kind", "no_kind", "", "the uncertainty does not say what it is",
+        "the certificate tells: expanded (and k), tolerance, sd, or none");
+  }
+}
+
+void concentration_rules(Problems& problems, const RowView& row) {
+  const std::string_view state = row.text("state");
+  if ((state.empty() || state == "measured") && !row.integer("value")) {
+    add(problems, "value", "no_quantity", "", "the amount is missing", "where it is below a limit, state is below");
+  }
+  for (const char* column : {"error", "limit"}) {
+    const auto value = row.integer(column);
+    if (!value || *value >= 0) continue;
+    add(problems, column, "negative", value_text(CellType::decimal, *value), "an error or limit below zero",
+        "check the sign");
+  }
+}
+
+void source_rules(Problems& problems, const RowView& row) {
+  if (row.integer("east").has_value() == row.integer("north").has_value()) return;
+  add(problems, "east", "half_a_place", "", "a place needs both east and north", "give both, or neither");
+}
+
 void different_rule(Problems& problems, const RowView& row, std::string_view a, std::string_view b, std::string what) {
   if (row.text(a).empty() || row.text(a) != row.text(b)) return;
   add(problems, std::string(b), "with_itself", std::string(row.text(b)),
@@ -236,6 +271,21 @@ std::vector<Problem> broken_rules(Kind kind, const RowView& row) {
     case Kind::people:
     case Kind::repositories:
     case Kind::loans:
+    case Kind::standards:
+    case Kind::samples:
+    case Kind::readings:
+    case Kind::petrology:
+    case Kind::point_counts:
+    case Kind::analytes:
+      break;
+    case Kind::certified:
+      certified_rules(problems, row);
+      break;
+    case Kind::concentrations:
+      concentration_rules(problems, row);
+      break;
+    case Kind::sources:
+      source_rules(problems, row);
       break;
     case Kind::selections:
       selection_rules(problems, row);

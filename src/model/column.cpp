@@ -16,6 +16,8 @@ int decimals(CellType type) {
       return Percent::kDecimals;
     case CellType::volume:
       return Volume::kDecimals;
+    case CellType::decimal:
+      return Decimal::kDecimals;
     default:
       return 0;
   }
@@ -41,6 +43,8 @@ std::string stored_name(std::string_view name, CellType type) {
       return with_unit(name, "_percent", "_permille");
     case CellType::volume:
       return with_unit(name, "_litres", "_ml");
+    case CellType::decimal:
+      return std::string(name) + "_e6";
     default:
       return std::string(name);
   }

@@ -44,4 +44,12 @@ struct Volume {
   friend auto operator<=>(Volume, Volume) = default;
 };
 
+/// A number that is none of these: a mass fraction in its own unit, a coordinate, a factor. In millionths.
+struct Decimal {
+  static constexpr int kDecimals = 6;
+  std::int64_t millionths = 0;
+  constexpr double value() const { return static_cast<double>(millionths) / 1e6; }
+  friend auto operator<=>(Decimal, Decimal) = default;
+};
+
 }  // namespace sherd

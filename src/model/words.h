@@ -72,6 +72,21 @@ enum class Return { out, back, used_up, kept, lost };
 enum class Decision { kept, deselected };
 /// When it was decided: before the lines of the record were made, or of lines of the record.
 enum class DecidedWhen { before_recording, after_recording };
+/// How a mass fraction is written; mg/kg is ppm.
+enum class FractionUnit { percent, ppm };
+/// What was measured: a sherd, a reference material, a blank.
+enum class ReadingRole { sherd, standard, blank };
+/// What a cell of a reading says: an amount; less than the limit; more than the instrument reads; nothing.
+enum class AmountState { measured, below, above, missing };
+/// What an uncertainty on a certificate is: a standard uncertainty times k; the half-width of a tolerance interval; one
+/// standard deviation; not given.
+enum class UncertaintyKind { expanded, tolerance, sd, none };
+enum class ValueStatus { certified, reference, information };
+enum class SampleKind { thin_section, residue, chemistry, other };
+/// What became of what was left of a sample.
+enum class Remainder { returned, held, used_up };
+/// What the specialist decides on an analyte, whatever the table of acceptance says.
+enum class AnalyteDecision { use, with_care, leave_out };
 enum class CountingRule { minimum, maximum, rims };
 enum class CountedWhen { before_joining, after_joining };
 
@@ -199,6 +214,38 @@ struct Words<Decision> {
 template <>
 struct Words<DecidedWhen> {
   static constexpr std::array<std::string_view, 2> kNames{"before_recording", "after_recording"};
+};
+template <>
+struct Words<FractionUnit> {
+  static constexpr std::array<std::string_view, 2> kNames{"percent", "ppm"};
+};
+template <>
+struct Words<ReadingRole> {
+  static constexpr std::array<std::string_view, 3> kNames{"sherd", "standard", "blank"};
+};
+template <>
+struct Words<AmountState> {
+  static constexpr std::array<std::string_view, 4> kNames{"measured", "below", "above", "missing"};
+};
+template <>
+struct Words<UncertaintyKind> {
+  static constexpr std::array<std::string_view, 4> kNames{"expanded", "tolerance", "sd", "none"};
+};
+template <>
+struct Words<ValueStatus> {
+  static constexpr std::array<std::string_view, 3> kNames{"certified", "reference", "information"};
+};
+template <>
+struct Words<SampleKind> {
+  static constexpr std::array<std::string_view, 4> kNames{"thin_section", "residue", "chemistry", "other"};
+};
+template <>
+struct Words<Remainder> {
+  static constexpr std::array<std::string_view, 3> kNames{"returned", "held", "used_up"};
+};
+template <>
+struct Words<AnalyteDecision> {
+  static constexpr std::array<std::string_view, 3> kNames{"use", "with_care", "leave_out"};
 };
 template <>
 struct Words<CountingRule> {

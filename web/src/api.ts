@@ -54,7 +54,7 @@ export interface NewResponse extends Envelope {
 export interface ImportRequest {
   /** the table: CSV, TSV, XLSX or ODS */
   file: string;
-  /** what its rows are: contexts, relations, phases, fabrics, forms, dates, evidence, sherds, rims, joins, scans, bags, decorations, inclusions, equivalents, specimens, pictures, trays or people */
+  /** what its rows are: contexts, relations, phases, fabrics, forms, dates, evidence, sherds, rims, joins, scans, bags, decorations, inclusions, equivalents, specimens, pictures, trays, people, standards, certified, samples, sources, readings, concentrations, petrology, point_counts or analytes */
   as: string;
   /** a mapping file (JSON) that says which heading is which column */
   columns?: string;
@@ -1699,6 +1699,614 @@ export interface ReportResponse extends Envelope {
   missing: string[];
 }
 
+export interface ImportReadingsRequest {
+  /** the instrument's file: CSV, TSV, XLSX or ODS; a row a reading, a row an amount, a row a beam, or a column a sample */
+  file: string;
+  /** where the file says none: ppm, percent, or one by one, Fe=percent,Zr=ppm */
+  units?: string;
+  /** how many standard deviations the errors of the file are: 1, 2 or 3 */
+  errors?: string;
+  /** a table of limits of detection for cells that give none: columns analyte and limit, in the unit of the amounts */
+  limits?: string;
+  /** below: the instrument writes 0 for what it did not detect; kept as 0 unless said */
+  zeros?: string;
+  /** signs, such as "-.", of which the last in a sample's name parts the sherd from the number of its reading */
+  cut?: string;
+  /** put before the number of each reading, where the instrument counts from 1 every day */
+  prefix?: string;
+  /** a mapping file (JSON) that says which heading is which column of the readings */
+  columns?: string;
+  /** the sheet of a spreadsheet */
+  sheet?: string;
+  /** let the good readings in although others are refused */
+  keep_good?: boolean;
+  /** read a file whose bytes came in before */
+  again?: boolean;
+  /** tell how headings, units and sherds would be understood; change nothing */
+  dry_run?: boolean;
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface UnderstoodHeading {
+  heading: string;
+  as: string;
+}
+
+export interface ReadAnalyte {
+  analyte: string;
+  unit: string;
+  unit_said: boolean;
+  measured: number;
+  below: number;
+  above: number;
+  missing: number;
+  blank: number;
+  zeros: number;
+  without_limit: number;
+  errors: number | null;
+}
+
+export interface TiedSample {
+  sample: string;
+  to: string;
+  readings: number;
+  before: number;
+}
+
+export interface ImportReadingsResponse extends Envelope {
+  format: string;
+  encoding: string;
+  sheet: string;
+  shape: string;
+  rows_read: number;
+  readings_read: number;
+  readings_kept: number;
+  readings_refused: number;
+  amounts: number;
+  censored: number;
+  rule: string;
+  headings: UnderstoodHeading[];
+  lines_above: string[];
+  analytes: ReadAnalyte[];
+  samples: TiedSample[];
+  problems: Problem[];
+  document: string;
+  oxide_total: number | null;
+  change: number | null;
+  change_uid: string;
+}
+
+export interface StandardsRequest {
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface OxidePart {
+  oxide: string;
+  percent: number;
+}
+
+export interface OxideTotal {
+  percent: number;
+  parts: OxidePart[];
+  plausible: boolean | null;
+  note: string;
+}
+
+export interface StandardValue {
+  analyte: string;
+  unit: string;
+  value: number;
+  uncertainty: number | null;
+  uncertainty_kind: string;
+  k: number | null;
+  sd: number | null;
+  status: string;
+  known: string;
+}
+
+export interface StandardRow {
+  standard: string;
+  name: string;
+  issuer: string;
+  basis: string;
+  expires_on: string;
+  checked_by: string;
+  source: string;
+  readings: number;
+  total: OxideTotal;
+  flags: string[];
+  values: StandardValue[];
+}
+
+export interface StandardsResponse extends Envelope {
+  standards: StandardRow[];
+}
+
+export interface SamplesRequest {
+  /** only thin_section, residue, chemistry or other */
+  kind?: string;
+  /** only those that are taken, sent, in (the result) or closed */
+  state?: string;
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface CountedComponent {
+  component: string;
+  count: number;
+  percent: number;
+}
+
+export interface SampleRow {
+  sample: string;
+  record: string;
+  context: string;
+  fabric: string;
+  kind: string;
+  question: string;
+  technique: string;
+  permission: string;
+  laboratory: string;
+  sent_on: string;
+  received_on: string;
+  result: string;
+  remainder: string;
+  returned_on: string;
+  cost: string;
+  state: string;
+  readings: number;
+  section: string;
+  petro_group: string;
+  section_fabric: string;
+  points: number;
+  components: CountedComponent[];
+  flags: string[];
+}
+
+export interface SamplesResponse extends Envelope {
+  samples: SampleRow[];
+  taken: number;
+  sent: number;
+  in: number;
+  closed: number;
+}
+
+export interface ChemistryRequest {
+  /** components, clusters, membership, discriminant, variation, outliers, manova, dilution, origin, calibrate, drift, acceptance or fabrics */
+  how: string;
+  /** the groups: a column of the table; of a store chem_group (unless said), fabric, ware_group, petro_group, context or form */
+  by?: string;
+  /** log10 (unless said), clr, ilr, alr, closed or none */
+  transform?: string;
+  /** the elements or oxides to use, parted by commas; all that may be used unless said */
+  analytes?: string[];
+  /** ids to leave out, parted by commas */
+  without?: string[];
+  /** FIELD=VALUE: readings of the store that meet it, such as surface="fresh break"; may be given again */
+  where?: string[];
+  /** of a table: the column that names the rows (reading, sample, else the first of text) */
+  id?: string;
+  /** of columns that say none: ppm, percent, or Fe=percent,Zr=ppm */
+  units?: string;
+  /** of a store: means (of the readings of a sample, unless said) or single */
+  readings?: string;
+  /** where a cell is missing: refuse (unless said), samples or parts: which of them are left out */
+  missing?: string;
+  /** limits of detection for zeros and cells without one, such as CaO=0.01,MnO=0.001 */
+  zeros?: string;
+  /** share of its limit that is put in for an amount below it (0.65 unless said) */
+  share?: number | null;
+  /** alr: the part that all others are divided by */
+  divisor?: string;
+  /** only these groups, parted by commas */
+  groups?: string[];
+  /** origin: the sherds asked about, parted by commas; those without a group unless said */
+  ask?: string[];
+  /** probability below which a sherd is none of a group (0.01 unless said) */
+  level?: number | null;
+  /** membership and origin: on so many principal components instead of the analytes themselves */
+  components?: number | null;
+  /** clusters: average (unless said), single, complete, ward, ward-unsquared or k-means */
+  linkage?: string;
+  /** components and clusters: scaled (by each variable's standard deviation) or plain (unless said) */
+  distance?: string;
+  /** clusters: how many; as many as lie best apart unless said */
+  cut?: number | null;
+  /** k-means: random starts (200 unless said) */
+  starts?: number | null;
+  /** the seed of the starts (1 unless said) */
+  seed?: number | null;
+  /** discriminant: shares (of the groups among the samples, unless said) or equal */
+  priors?: string;
+  /** calibrate: ordinary (unless said), weighted, inverse (weights of 1/x), origin or both (errors in both) */
+  line?: string;
+  /** of a store: the check standard; amounts are corrected by its readings along the run */
+  drift?: string;
+  /** of a store: yes: amounts by the calibration; within: only those within the standards; no (unless said) */
+  corrected?: string;
+  /** a file for the figure: SVG, PDF or PNG by its ending */
+  svg?: string;
+  /** put the figures into the answer */
+  picture?: boolean;
+  /** mm of the figures: 84 to 400 (174 unless said) */
+  width?: number | null;
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface ComposedTable {
+  rows: number;
+  readings: number;
+  analytes: string[];
+  unit: string;
+  below: number;
+  missing: number;
+  zeros: number;
+  groups_by: string;
+  left_out: string[];
+  analytes_left_out: string[];
+  corrected: string;
+  drift: string;
+}
+
+export interface CalibrationStandard {
+  standard: string;
+  certified: number;
+  reported: number;
+  certified_sd: number | null;
+  reported_sd: number | null;
+  n: number;
+  residual: number;
+  corrected: number;
+  left_out_error_percent: number | null;
+}
+
+export interface Calibration {
+  analyte: string;
+  unit: string;
+  line: string;
+  a: number;
+  b: number;
+  se_a: number | null;
+  se_b: number;
+  r2: number | null;
+  s: number;
+  n: number;
+  range: number[];
+  p_slope: number | null;
+  p_intercept: number | null;
+  misfit: number | null;
+  detection: number | null;
+  determination: number | null;
+  standards: CalibrationStandard[];
+  warnings: string[];
+}
+
+export interface ChartPoint {
+  reading: string;
+  taken_at: string;
+  place: number;
+  value: number;
+  sds: number;
+  factor: number;
+  flag: string;
+}
+
+export interface ControlChart {
+  standard: string;
+  analyte: string;
+  unit: string;
+  centre: number;
+  sd: number;
+  warn_low: number;
+  warn_high: number;
+  stop_low: number;
+  stop_high: number;
+  reference: number | null;
+  drift_percent: number | null;
+  p_drift: number | null;
+  points: ChartPoint[];
+}
+
+export interface Acceptance {
+  analyte: string;
+  decision: string;
+  decided_by: string;
+  reasons: string[];
+  r2: number | null;
+  rsd_percent: number | null;
+  error_percent: number | null;
+  zeta: number | null;
+  censored_percent: number | null;
+  standards: number;
+  readings: number;
+  calibrated: string;
+}
+
+export interface FabricCell {
+  fabric: string;
+  group: string;
+  samples: number;
+  ids: string[];
+}
+
+export interface Disagreement {
+  id: string;
+  record: string;
+  fabric: string;
+  group: string;
+  usual_group: string;
+  of_fabric: number;
+  in_usual: number;
+}
+
+export interface Replaced {
+  part: string;
+  below: number;
+  zeros: number;
+  share: number;
+  least: number;
+  most: number;
+}
+
+export interface Preparation {
+  transform: string;
+  unit: string;
+  parts: string[];
+  variables: string[];
+  samples: number;
+  left_out_samples: string[];
+  left_out_parts: string[];
+  zero_rule: string;
+  replaced: Replaced[];
+  closed_total: number | null;
+  notes: string[];
+}
+
+export interface Score {
+  id: string;
+  group: string;
+  record: string;
+  values: number[];
+}
+
+export interface GroupEllipse {
+  group: string;
+  n: number;
+  centre: [number, number];
+  major: number;
+  minor: number;
+  angle_degrees: number;
+}
+
+export interface GroupMember {
+  id: string;
+  distance2: number;
+  distance2_left_out: number;
+  t2: number;
+  f: number;
+  probability: number;
+}
+
+export interface Outsider {
+  id: string;
+  distance2: number;
+  t2: number;
+  f: number;
+  probability: number;
+}
+
+export interface GroupMembership {
+  group: string;
+  n: number;
+  p: number;
+  members: GroupMember[];
+  outsiders: Outsider[];
+}
+
+export interface RefusedGroup {
+  group: string;
+  n: number;
+  needed: number;
+  reason: string;
+  way_out: string;
+}
+
+export interface Candidate {
+  group: string;
+  probability: number;
+  share: number;
+}
+
+export interface SampleMembership {
+  id: string;
+  record: string;
+  group: string;
+  candidates: Candidate[];
+  verdict: string;
+  words: string;
+}
+
+export interface GroupPair {
+  a: string;
+  b: string;
+  distance2: number;
+  t2: number;
+  f: number;
+  df1: number;
+  df2: number;
+  p: number;
+}
+
+export interface MeansTest {
+  value: number;
+  f: number;
+  df1: number;
+  df2: number;
+  p: number;
+}
+
+export interface Assigned {
+  id: string;
+  record: string;
+  group: string;
+  left_out: string;
+  posterior: number;
+  scores: number[];
+}
+
+export interface OneVariable {
+  variable: string;
+  f: number;
+  df1: number;
+  df2: number;
+  p: number;
+  within_sd: number;
+}
+
+export interface VariationOf {
+  group: string;
+  n: number;
+  total: number;
+  tau: number[][];
+  tau_by_part: Record<string, number>;
+  share_by_part: Record<string, number>;
+  order: string[];
+  information: number;
+  evenness: number;
+  reading: string;
+}
+
+export interface OddCell {
+  id: string;
+  record: string;
+  group: string;
+  part: string;
+  value: number;
+  expected: [number, number];
+  scale: string;
+  t: number;
+  df: number;
+  p: number;
+  p_adjusted: number;
+  words: string;
+}
+
+export interface OddSample {
+  id: string;
+  record: string;
+  group: string;
+  distance2_left_out: number;
+  p: number;
+  p_adjusted: number;
+}
+
+export interface Diluted {
+  id: string;
+  record: string;
+  group: string;
+  against: string;
+  factor: number;
+  misfit_before: number;
+  misfit_after: number;
+  words: string;
+}
+
+export interface OriginPlace {
+  group: string;
+  name: string;
+  east: number | null;
+  north: number | null;
+  n: number;
+}
+
+export interface OriginOf {
+  id: string;
+  record: string;
+  candidates: Candidate[];
+  rejected: Candidate[];
+  none_of_these: boolean;
+  words: string;
+}
+
+export interface ChemistryResponse extends Envelope {
+  how: string;
+  caution: string;
+  table: ComposedTable;
+  calibrations: Calibration[];
+  charts: ControlChart[];
+  acceptance: Acceptance[];
+  cells: FabricCell[];
+  disagreements: Disagreement[];
+  file: string;
+  preparation: Preparation | null;
+  pictures: Picture[];
+  variables?: string[];
+  standardised?: boolean;
+  eigenvalues?: number[];
+  shares?: number[];
+  means?: number[];
+  sds?: number[];
+  loadings?: number[][];
+  scores?: Score[];
+  ellipses?: GroupEllipse[];
+  merges?: Merge[];
+  labels?: string[];
+  linkage?: string;
+  linkage_note?: string;
+  distance?: string;
+  cophenetic?: number | null;
+  cut?: Member[];
+  silhouette?: number | null;
+  adjusted_rand?: number | null;
+  within?: number | null;
+  total?: number | null;
+  starts?: number | null;
+  reached?: number | null;
+  silhouette_by_k?: (number | null)[];
+  level?: number;
+  groups?: GroupMembership[];
+  refused?: RefusedGroup[];
+  samples?: SampleMembership[];
+  pairs?: GroupPair[];
+  notes?: string[];
+  priors?: number[];
+  coefficients?: number[][];
+  trace_share?: number[];
+  resubstitution?: number[][];
+  left_out?: number[][];
+  n?: number;
+  right_resubstituted?: number;
+  right_left_out?: number;
+  by_chance?: number;
+  pillai?: MeansTest;
+  wilks?: MeansTest;
+  assigned?: Assigned[];
+  left_aside?: string[];
+  group_means?: number[][];
+  hotelling_lawley?: MeansTest;
+  roy?: MeansTest;
+  univariate?: OneVariable[];
+  parts?: string[];
+  tau?: number[][];
+  tau_by_part?: Record<string, number>;
+  share_by_part?: Record<string, number>;
+  order?: string[];
+  information?: number;
+  evenness?: number;
+  by_group?: VariationOf[];
+  coarse?: string[];
+  odd_cells?: OddCell[];
+  odd_samples?: OddSample[];
+  unjudged?: string[];
+  diluted?: Diluted[];
+  places?: OriginPlace[];
+  sherds?: OriginOf[];
+  none_of_these?: number;
+}
+
 export interface NotationRequest {
   /** the notation: date, mark, colour, firing, size, rounding, sorting, frequency or hardness */
   what: string;
@@ -2607,7 +3215,7 @@ export interface DemoImport {
   problems: string[];
 }
 
-export interface Score {
+export interface DemoScore {
   termini: number;
   termini_right: number;
   spots: number;
@@ -2631,7 +3239,7 @@ export interface DemoResponse extends Envelope {
   total: TallyRow;
   lists: string[];
   report: string;
-  score: Score;
+  score: DemoScore;
 }
 
 export interface ChangeNews {
@@ -2684,6 +3292,9 @@ export interface UseCases {
   "date": { request: DateRequest; response: DateResponse };
   "sensitivity": { request: SensitivityRequest; response: SensitivityResponse };
   "stratigraphy": { request: StratigraphyRequest; response: StratigraphyResponse };
+  "standards": { request: StandardsRequest; response: StandardsResponse };
+  "samples": { request: SamplesRequest; response: SamplesResponse };
+  "chemistry": { request: ChemistryRequest; response: ChemistryResponse };
   "read": { request: NotationRequest; response: NotationResponse };
   "when": { request: WhenRequest; response: WhenResponse };
   "evidence": { request: EvidenceRequest; response: EvidenceResponse };
@@ -2835,6 +3446,21 @@ export function sensitivity(request: SensitivityRequest = {}, options?: CallOpti
 /** GET /api/stratigraphy: the order of the ground, reduced, checked and drawn. */
 export function stratigraphy(request: StratigraphyRequest = {}, options?: CallOptions): Promise<StratigraphyResponse> {
   return call("GET", "/api/stratigraphy" + queryOf(request), undefined, options);
+}
+
+/** GET /api/standards: reference materials, and what speaks against their values. */
+export function standards(request: StandardsRequest = {}, options?: CallOptions): Promise<StandardsResponse> {
+  return call("GET", "/api/standards" + queryOf(request), undefined, options);
+}
+
+/** GET /api/samples: the register of samples, and what came of each. */
+export function samples(request: SamplesRequest = {}, options?: CallOptions): Promise<SamplesResponse> {
+  return call("GET", "/api/samples" + queryOf(request), undefined, options);
+}
+
+/** GET /api/chemistry: composition of the clay, of a store or of a table. */
+export function chemistry(request: ChemistryRequest, options?: CallOptions): Promise<ChemistryResponse> {
+  return call("GET", "/api/chemistry" + queryOf(request), undefined, options);
 }
 
 /** GET /api/read: explains what people write, such as a date. */

@@ -53,11 +53,12 @@ Result<std::map<std::string, double>> limits_of(const std::string& text) {
   return out;
 }
 
-/// log10 unless said; where parts add up to a fixed sum or a method needs them to be free of it, ilr is said by hand.
+/// log10 unless said; variation is one of ratios whatever is said.
 Result<chemistry::PreparationSettings> preparation_of(const ChemistryRequest& request) {
   using enum chemistry::Transform;
   SHERD_TRY(const std::size_t transform,
-            chosen<6>("transform", request.transform, {"none", "log10", "closed", "clr", "ilr", "alr"}, 1));
+            chosen<6>("transform", request.transform, {"none", "log10", "closed", "clr", "ilr", "alr"},
+                      request.how == "variation" ? 3 : 1));
   SHERD_TRY(const std::size_t missing, chosen<3>("missing", request.missing, {"refuse", "samples", "parts"}, 0));
   if (!request.divisor.empty() && static_cast<chemistry::Transform>(transform) != alr)
     return fail(ErrorKind::usage, "bad_choice", "--divisor goes with --transform alr");

@@ -41,9 +41,10 @@ void add_loadings(const chemistry::Components& found, figure::XyData& data) {
     const double y = by * found.loadings[j][1];
     const std::string words = fmt::format("loadings {:.3f} and {:.3f}", found.loadings[j][0], found.loadings[j][1]);
     figure::XyCurve arrow{.label = "", .points = {{0, 0}, {x, y}}, .colour = kGrey};
-    arrow.words = found.variables[j] + ": " + words;
+    arrow.words = printed_part(found.variables[j]) + ": " + words;
     data.curves.push_back(std::move(arrow));
-    tips.push_back({.label = found.variables[j], .x = x, .y = y, .colour = kGrey, .radius_mm = 0.5, .words = words});
+    tips.push_back(
+        {.label = printed_part(found.variables[j]), .x = x, .y = y, .colour = kGrey, .radius_mm = 0.5, .words = words});
   }
   data.points.insert(data.points.begin(), tips.begin(), tips.end());
 }
@@ -78,6 +79,22 @@ std::string one_axis(const char* what) {
 
 }  // namespace
 
+std::string printed_part(const std::string& name) {
+  std::string out;
+  bool after_letter = false;
+  for (const char c : name) {
+    const bool digit = c >= '0' && c <= '9';
+    if (digit && after_letter) {
+      out += "\xE2\x82";  // U+2080 and the nine after it
+      out += static_cast<char>(0x80 + (c - '0'));
+      continue;
+    }
+    after_letter = (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z');
+    out += c;
+  }
+  return out;
+}
+
 std::string sample_set(const std::string& id, const std::string& record) {
   std::string out = "sample=" + percent_encoded(id);
   return record.empty() ? out : out + "&record=" + percent_encoded(record);
@@ -86,7 +103,9 @@ std::string sample_set(const std::string& id, const std::string& record) {
 figure::About StructureWords::about(std::string title, std::vector<std::string> said) const {
   figure::About out{std::move(title), std::move(said)};
   const chemistry::Preparation& made = *response.preparation;
-  out.left_out.push_back(fmt::format("{} by {} ({}{}).", counted(made.samples, "sample"), join(made.parts, ", "),
+  std::vector<std::string> printed;
+  for (const std::string& part : made.parts) printed.push_back(printed_part(part));
+  out.left_out.push_back(fmt::format("{} by {} ({}{}).", counted(made.samples, "sample"), join(printed, ", "),
                                      made.transform == "none" ? "as measured, " : made.transform + ", ", made.unit));
   if (!made.left_out_samples.empty())
     out.left_out.push_back(fmt::format("Left out for missing cells: {}.", join(made.left_out_samples, ", ")));
@@ -94,7 +113,7 @@ figure::About StructureWords::about(std::string title, std::vector<std::string> 
     out.left_out.push_back(fmt::format("Left out for missing cells: {}.", join(made.left_out_parts, ", ")));
   for (const chemistry::Replaced& one : made.replaced) {
     out.left_out.push_back(fmt::format("{} of {} below the limit or 0: {}.", counted(one.below + one.zeros, "amount"),
-                                       one.part, made.zero_rule));
+                                       printed_part(one.part), made.zero_rule));
   }
   out.left_out.push_back(response.caution);
   return out;
@@ -189,8 +208,12 @@ std::vector<DrawnPicture> pictures_of(const chemistry::Variation& found, const S
   data.decimals = 3;
   data.rows_word = "parts";
   for (const std::string& part : found.order) {
-    data.rows.push_back(
-        {.name = part, .value = found.tau_by_part.at(part), .low = {}, .high = {}, .n = {}, .data_set = {}});
+    data.rows.push_back({.name = printed_part(part),
+                         .value = found.tau_by_part.at(part),
+                         .low = {},
+                         .high = {},
+                         .n = {},
+                         .data_set = {}});
   }
   std::vector<DrawnPicture> out{{"parts", title, figure::bars(data, words.page)}};
   figure::HeatTableData table;
@@ -201,8 +224,8 @@ std::vector<DrawnPicture> pictures_of(const chemistry::Variation& found, const S
   double most = 0;
   for (const auto& row : found.tau) most = std::max(most, *std::ranges::max_element(row));
   for (std::size_t i = 0; i < found.parts.size(); ++i) {
-    table.rows.push_back({found.parts[i]});
-    table.columns.push_back({found.parts[i]});
+    table.rows.push_back({printed_part(found.parts[i])});
+    table.columns.push_back({printed_part(found.parts[i])});
     auto& cells = table.cells.emplace_back();
     for (std::size_t j = 0; j < found.parts.size(); ++j) {
       const double value = found.tau[i][j];

@@ -22,6 +22,9 @@ struct StructureWords {
   figure::About about(std::string title, std::vector<std::string> said = {}) const;
 };
 
+/// "Al2O3" as it is printed: its figures set low.
+std::string printed_part(const std::string& name);
+
 /// Of a mark: the sample it stands for, and its line of the record where it has one.
 std::string sample_set(const std::string& id, const std::string& record);
 

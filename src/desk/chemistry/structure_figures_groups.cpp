@@ -81,14 +81,15 @@ class Map {
         sherds += std::ranges::any_of(sherd.candidates, [&](const auto& one) { return one.group == place.group; });
       const double share =
           found_.sherds.empty() ? 0.0 : static_cast<double>(sherds) / static_cast<double>(found_.sherds.size());
-      add(place, share, sherds > 0, fmt::format("{} {}", place.name, sherds),
+      add(place, share, sherds > 0, place.name + ": " + (sherds == 0 ? "none" : std::to_string(sherds)),
           fmt::format("{} of {} may be of it; {} reference samples", sherds,
                       counted(static_cast<long long>(found_.sherds.size()), "sherd"), place.n),
           data);
     }
     const std::string title = "Where the sherds may come from";
     std::vector<std::string> said{
-        fmt::format("A number is that of sherds that may be of the group, of {}; hollow: none.", found_.sherds.size()),
+        fmt::format("A number is that of sherds that may be of the group, of {}; hollow: none. North is up.",
+                    found_.sherds.size()),
         fmt::format("{} of none of these.", counted(found_.none_of_these, "sherd is", "sherds are"))};
     add_refused(found_.refused, said);
     data.about = words_.about(title, std::move(said));
@@ -103,11 +104,11 @@ class Map {
       const auto at = std::ranges::find_if(sherd.candidates, named);
       const bool candidate = at != sherd.candidates.end();
       const double p = candidate ? at->probability : std::ranges::find_if(sherd.rejected, named)->probability;
-      add(place, candidate ? p : 0, candidate, fmt::format("{} {} %", place.name, percent(p)),
+      add(place, candidate ? p : 0, candidate, fmt::format("{}: {} %", place.name, percent(p)),
           candidate ? "a candidate" : "rejected", data);
     }
     const std::string title = "Where " + sherd.id + " may come from";
-    std::vector<std::string> said{sherd.id + " " + sherd.words + ".", "Hollow: rejected."};
+    std::vector<std::string> said{sherd.id + " " + sherd.words + ".", "Hollow: rejected. North is up."};
     add_refused(found_.refused, said);
     data.about = words_.about(title, std::move(said));
     return {"map-" + sherd.id, title, figure::xy(data, words_.page)};
@@ -227,13 +228,13 @@ std::vector<DrawnPicture> pictures_of(const chemistry::Outliers& found, const St
   figure::EstimatesData& estimates = data.estimates;
   estimates.about =
       words.about(title, {"100 is the middle of what the others of the group have; the oddest stands first."});
-  estimates.measure = "Amount, of what the others of the group have";
-  estimates.unit = "%";
+  estimates.measure = "Amount, in percent of what the others of the group have";
   estimates.rows_word = "amounts";
   for (const chemistry::OddCell& cell : found.cells) {
     const double middle = cell.scale == "log10" ? std::sqrt(cell.expected[0] * cell.expected[1])
                                                 : (cell.expected[0] + cell.expected[1]) / 2;
-    figure::Estimate estimate{.name = fmt::format("{}, {}", cell.id, cell.part), .value = 100 * cell.value / middle};
+    figure::Estimate estimate{.name = fmt::format("{}, {}", cell.id, printed_part(cell.part)),
+                              .value = 100 * cell.value / middle};
     estimate.data_set = sample_set(cell.id, cell.record);
     estimates.rows.push_back(std::move(estimate));
   }
