@@ -4,6 +4,8 @@
 #include <cmath>
 #include <numbers>
 
+#include "base/random.h"
+
 namespace sherd::figure {
 namespace {
 
@@ -258,12 +260,20 @@ class Marker {
     }
   }
 
+  /// Rows of dots outside; inside they are grits, and lie as they fell.
   void points() {
+    constexpr double kScatter = 0.7;
+    Random random(1);
     const int n = rows(kLeastRowMm);
-    const double last = last_mark();
+    const double last = last_mark(), pitch = n > 1 ? height() / (n - 1) : 0;
     for (int k = 0; k < n; ++k) {
-      const double y = n == 1 ? middle_ : top_ + height() * k / (n - 1);
-      round((k % 2 ? 1.0 : 0.5) * step(), last, [&](double angle) { dot(surface_.x(angle, y), y); });
+      const double y = n == 1 ? middle_ : top_ + pitch * k;
+      round((k % 2 ? 1.0 : 0.5) * step(), last, [&](double angle) {
+        if (!band_.inside) return dot(surface_.x(angle, y), y);
+        const double at = std::clamp(y + kScatter * pitch * (random.uniform() - 0.5), top_, bottom_);
+        const double aside = std::clamp(angle + kScatter * step() * (random.uniform() - 0.5), 0.0, last);
+        dot(surface_.x(aside, at), at);
+      });
     }
   }
   void dot(const std::optional<double>& x, double y) {

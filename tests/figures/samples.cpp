@@ -8,10 +8,13 @@
 #include "figure/date_strips.h"
 #include "figure/dots.h"
 #include "figure/object_density.h"
+#include "figure/plate.h"
 #include "figure/ranges.h"
+#include "figure/rim_chart.h"
 #include "layout/layout.h"
 #include "samples_compare.h"
 #include "trenches.h"
+#include "vessels.h"
 
 // Made up for these pictures; no site, no ware and no date in it is real.
 namespace sherd::figure {
@@ -305,6 +308,21 @@ StratigraphyFigure small_trench() {
   return figure;
 }
 
+std::string vessel(std::size_t i, double scale) {
+  DrawingSettings settings;
+  settings.scale = scale;
+  return vessel_drawing(sample_vessels().at(i), settings);
+}
+
+std::string plate() {
+  PlateSettings settings;
+  settings.width_mm = kDoubleColumnMm;
+  settings.height_mm = 235;
+  settings.caption = "Invented vessels, nos 1-15";
+  settings.first_figure = 1;
+  return plates(sample_vessels(), settings).pages.front();
+}
+
 }  // namespace
 
 std::vector<Sample> samples() {
@@ -330,6 +348,12 @@ std::vector<Sample> samples() {
       {"composition-many-narrow", composition(many_wares(), kNarrow)},
       {"stratigraphy-small", diagram(small_trench())},
       {"stratigraphy-sixty", diagram(trenches(60, 2, 7))},
+      {"vessel-jar-conjectured", vessel(0, 4)},
+      {"vessel-lattice", vessel(1, 2)},
+      {"vessel-jug", vessel(5, 4)},
+      {"vessel-rim-alone", vessel(12, 2)},
+      {"plate", plate()},
+      {"rim-chart", rim_chart({}).value_or("")},
       {"empty",
        bars({{"Sherds by fabric", {"All 12 sherds are without a fabric."}}, "", "", 0, "", "", "", {}}, kNarrow)}};
   for (Sample& sample : compare_samples()) all.push_back(std::move(sample));
