@@ -71,7 +71,7 @@ struct GroupDate {
 
 /// Something that whoever uses a date should know. Codes: `terminus_only`, `before_own_terminus`, `conflict`,
 /// `began_not_dated`, `after_only`, `or_later`, `no_pottery`, `pottery_in_cut`, `not_modelled`,
-/// `limit_not_used`.
+/// `limit_not_used`; `out_of_phase` comes from whoever knows the years of phases.
 struct DateFlag {
   std::string code, message;
   std::vector<std::string> records;
