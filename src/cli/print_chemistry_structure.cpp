@@ -95,7 +95,6 @@ std::string text_of(const statistics::Clusters& found) {
   }
   if (found.adjusted_rand)
     out += "agreement with the groups, adjusted for chance: " + number(found.adjusted_rand, 4) + "\n";
-  TextTable table({"cluster", "n", "samples"});
   std::int64_t clusters = 0;
   for (const statistics::Member& one : found.cut) clusters = std::max(clusters, one.cluster);
   for (std::int64_t cluster = 1; cluster <= clusters; ++cluster) {
@@ -103,9 +102,10 @@ std::string text_of(const statistics::Clusters& found) {
     for (const statistics::Member& one : found.cut) {
       if (one.cluster == cluster) names.push_back(one.label + (one.silhouette < 0 ? "?" : ""));
     }
-    table.row({std::to_string(cluster), std::to_string(names.size()), join(names, " ")});
+    out += fmt::format("\ncluster {}, {}\n  {}\n", cluster, counted(static_cast<long long>(names.size()), "sample"),
+                       join(names, " "));
   }
-  return out + "\n" + table.text(110) + "?: nearer to another cluster than to its own\n";
+  return out + "?: nearer to another cluster than to its own\n";
 }
 
 std::string refused(const std::vector<chemistry::RefusedGroup>& all) {

@@ -18,7 +18,7 @@ namespace sherd::desk {
 
 namespace {
 
-constexpr std::size_t kMostNamed = 60;  // more points than that have no names beside them
+constexpr double kNamedAMm = 0.35;  // points that have names beside them, at most, for each mm of width
 constexpr std::size_t kGrey = 5;
 
 std::string axis_title(const char* what, std::size_t k, const std::vector<double>& shares, const char* of) {
@@ -71,6 +71,10 @@ figure::XyPoint mark_of(const std::string& id, const std::string& record, const 
       fmt::format("{}{}, {:.2f} and {:.2f}", named ? "" : id + " ", group.empty() ? "in no group" : group, x, y);
   out.data_set = sample_set(id, record);
   return out;
+}
+
+bool has_room(std::size_t points, const StructureWords& words) {
+  return static_cast<double>(points) <= kNamedAMm * words.page.width_mm;
 }
 
 std::string one_axis(const char* what) {
@@ -133,7 +137,7 @@ std::vector<DrawnPicture> pictures_of(const chemistry::Components& found, const 
   GroupMarks marks;
   for (const chemistry::Score& score : found.scores) marks.add(score.group);
   add_ellipses(found, marks, data);
-  const bool named = found.scores.size() <= kMostNamed;
+  const bool named = has_room(found.scores.size(), words);
   for (const chemistry::Score& score : found.scores) {
     data.points.push_back(mark_of(score.id, score.record, score.group, score.values[0], score.values[1], marks, named));
   }
@@ -187,7 +191,7 @@ std::vector<DrawnPicture> pictures_of(const chemistry::Discriminant& found, cons
   data.with_ticks = true;
   GroupMarks marks;
   for (const std::string& label : found.labels) marks.add(label);
-  const bool named = found.samples.size() <= kMostNamed;
+  const bool named = has_room(found.samples.size(), words);
   for (const chemistry::Assigned& one : found.samples) {
     const double y = flat ? -static_cast<double>(marks.place(one.group)) : one.scores[1];
     figure::XyPoint point = mark_of(one.id, one.record, one.group, one.scores[0], y, marks, named);
