@@ -13,4 +13,14 @@ std::string base64(std::string_view bytes) {
   return out;
 }
 
+Result<std::string> base64_decoded(std::string_view text) {
+  std::string out(text.size() / 4 * 3 + 3, '\0');
+  std::size_t size = 0;
+  const int failed = sodium_base642bin(reinterpret_cast<unsigned char*>(out.data()), out.size(), text.data(),
+                                       text.size(), nullptr, &size, nullptr, sodium_base64_VARIANT_ORIGINAL);
+  if (failed != 0) return fail("bad_base64", "the bytes are not written in base64");
+  out.resize(size);
+  return out;
+}
+
 }  // namespace sherd

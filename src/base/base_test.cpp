@@ -79,6 +79,13 @@ TEST(Base64, gives_the_published_vectors) {
   EXPECT_EQ(base64("f"), "Zg==");
   EXPECT_EQ(base64("fo"), "Zm8=");
   EXPECT_EQ(base64("foobar"), "Zm9vYmFy");
+  for (const char* text : {"", "f", "fo", "foo", "foob", "fooba", "foobar"}) {
+    const auto back = base64_decoded(base64(text));
+    EXPECT_TRUE(back.has_value()) << text;
+    EXPECT_EQ(back.value_or("?"), text);
+  }
+  for (const char* text : {"Zg", "Zg=", "Z===", "Zm9v!", "Zg==Zg==", "Zm 9"})
+    EXPECT_FALSE(base64_decoded(text)) << text;
 }
 
 // Known answers of the Random123 distribution (Salmon et al. 2011), kat_vectors, philox4x32 10 rounds; from memory.

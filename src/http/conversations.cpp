@@ -107,7 +107,7 @@ int status_of_failure(const error_code& error) {
 error_code limit_body(Parser& parser, const ServerSettings& settings) {
   const std::string_view target(parser.get().target().data(), parser.get().target().size());
   const std::uint64_t most =
-      target.substr(0, target.find('?')) == kFilesPath ? settings.file_bytes : settings.body_bytes;
+      holds_picture(target.substr(0, target.find('?'))) ? settings.file_bytes : settings.body_bytes;
   parser.body_limit(most);
   const auto length = parser.content_length();
   return length && *length > most ? beast::http::make_error_code(beast::http::error::body_limit) : error_code{};

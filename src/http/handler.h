@@ -14,6 +14,10 @@ namespace sherd::http {
 
 /// Where pictures go and come from: the one path whose bodies may be large.
 constexpr std::string_view kFilesPath = "/api/files";
+/// Grey pixels of a drawing to be traced.
+constexpr std::string_view kTracesPath = "/api/traces";
+/// Whether the body of a request may be as large as a picture.
+constexpr bool holds_picture(std::string_view path) { return path == kFilesPath || path == kTracesPath; }
 
 using Headers = std::vector<std::pair<std::string, std::string>>;
 

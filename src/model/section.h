@@ -24,4 +24,12 @@ struct Section {
   friend bool operator==(const Section&, const Section&) = default;
 };
 
+/// A line of a drawing as it was drawn: x to the right as `r_mm`, y downwards as `z_mm`, in the drawing's units.
+struct DrawnLine {
+  std::string name;  ///< what the drawing calls it: its id, its label and its class, and those of the groups it lies in
+  std::vector<OutlinePoint> points;
+  bool closed = false;
+  bool dashed = false;
+};
+
 }  // namespace sherd

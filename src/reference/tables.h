@@ -1,7 +1,10 @@
 #pragma once
 
+#include <vector>
+
 #include "model/analyte.h"
 #include "model/mark_tables.h"
+#include "model/measure.h"
 #include "model/munsell_table.h"
 #include "model/period.h"
 #include "model/scales.h"
@@ -19,5 +22,7 @@ const MunsellTable& munsell();
 const ScaleTables& scales();
 /// Periods by authority, then reigns and ruling houses.
 const PeriodTable& periods();
+/// Measures of former times, by region.
+const std::vector<KnownMeasure>& measures();
 
 }  // namespace sherd::reference

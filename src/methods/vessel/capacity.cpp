@@ -186,19 +186,20 @@ Result<Capacity> capacity_of(const std::vector<Section>& sections, const Capacit
       out.slices += below(insides[k][i - 1], insides[k][i], level).has_value() ? 1 : 0;
   }
   out.litres = out.capacity_ml / 1000;
-  out.errors.section_ml = std::sqrt(reading) / kCubicMmInMl;
-  out.errors.diameter_ml = std::abs(mean.by_radius) * settings.diameter_error_mm / 2 / kCubicMmInMl;
-  out.errors.stance_ml = std::abs(mean.by_tilt) * settings.stance_error_deg * std::numbers::pi / 180 / kCubicMmInMl;
-  double variance =
-      std::pow(out.errors.section_ml, 2) + std::pow(out.errors.diameter_ml, 2) + std::pow(out.errors.stance_ml, 2);
+  out.sd_by_source.section_ml = std::sqrt(reading) / kCubicMmInMl;
+  out.sd_by_source.diameter_ml = std::abs(mean.by_radius) * settings.diameter_error_mm / 2 / kCubicMmInMl;
+  out.sd_by_source.stance_ml =
+      std::abs(mean.by_tilt) * settings.stance_error_deg * std::numbers::pi / 180 / kCubicMmInMl;
+  double variance = std::pow(out.sd_by_source.section_ml, 2) + std::pow(out.sd_by_source.diameter_ml, 2) +
+                    std::pow(out.sd_by_source.stance_ml, 2);
   double limit = kNormalLimit;
   if (insides.size() > 1) {
     double squares = 0;
     for (const SectionVolume& one : out.sections) squares += std::pow(one.capacity_ml - out.capacity_ml, 2);
-    out.errors.asymmetry_ml = std::sqrt(squares / (n - 1) / n);
+    out.sd_by_source.asymmetry_ml = std::sqrt(squares / (n - 1) / n);
     // The sections' scatter holds their reading, too; the greater of the two stands.
-    if (*out.errors.asymmetry_ml > out.errors.section_ml) {
-      variance += std::pow(*out.errors.asymmetry_ml, 2) - std::pow(out.errors.section_ml, 2);
+    if (*out.sd_by_source.asymmetry_ml > out.sd_by_source.section_ml) {
+      variance += std::pow(*out.sd_by_source.asymmetry_ml, 2) - std::pow(out.sd_by_source.section_ml, 2);
       limit = statistics::student_limit(kChance, n - 1);
     }
   }

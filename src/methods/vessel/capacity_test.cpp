@@ -7,6 +7,7 @@
 #include <numbers>
 
 #include "base/random.h"
+#include "methods/vessel/five_measures.h"
 
 namespace sherd::vessel {
 namespace {
@@ -128,7 +129,7 @@ TEST(Capacity, of_several_sections_averages_their_squares) {
   const Capacity both = must(capacity_of({long_axis, short_axis}, {}));
   EXPECT_NEAR(both.capacity_ml, kPi * (44.0 * 44 + 40.0 * 40) / 2 * 100 / 1000, 1e-9);
   EXPECT_NEAR(both.capacity_ml, kPi * 44 * 40 * 100 / 1000, 0.005 * both.capacity_ml);
-  ASSERT_TRUE(both.errors.asymmetry_ml.has_value());
+  ASSERT_TRUE(both.sd_by_source.asymmetry_ml.has_value());
   EXPECT_GT(both.high95_ml, both.sections[0].capacity_ml);
   EXPECT_LT(both.low95_ml, both.sections[1].capacity_ml);
 }
@@ -163,6 +164,35 @@ TEST(Capacity, error_is_the_one_that_simulated_readings_show) {
 
 TEST(Capacity, tells_how_much_of_the_wall_was_conjectured) {
   EXPECT_NEAR(holds({{30, 0}, {30, 50}, {30, 100, true}}).conjectured_share, 0.5, 1e-9);
+}
+
+TEST(FiveMeasures, of_a_cup_come_to_its_frusta_and_its_body) {
+  // The first cup of D. W. Lukesh & S. Howe 1978 in M. J. Baxter 1994, Exploratory Multivariate Analysis in
+  // Archaeology, table A4, in mm: rim 111, neck 100, shoulder 103, height 55, neck 25. By hand, with 0.64 of the lower
+  // cylinder.
+  const FiveMeasures cup{.rim_mm = 111, .neck_mm = 100, .shoulder_mm = 103, .height_mm = 55, .neck_height_mm = 25};
+  const auto frustum = [](double a, double b, double h) { return kPi * h / 3 * (a * a + a * b + b * b); };
+  const double by_hand = 0.64 * kPi * 51.5 * 51.5 * 30 + frustum(51.5, 50, 12.5) + frustum(50, 55.5, 12.5);
+  const Capacity outside = must(capacity_by_measures(cup));
+  EXPECT_NEAR(outside.capacity_ml, by_hand / 1000, 1e-9);
+  EXPECT_NEAR(outside.sd_ml / outside.capacity_ml, 0.04, 1e-12);
+  FiveMeasures inside = cup;
+  inside.wall_mm = 4;
+  EXPECT_LT(must(capacity_by_measures(inside)).capacity_ml, 0.85 * outside.capacity_ml);
+}
+
+TEST(FiveMeasures, that_can_not_be_are_refused) {
+  const FiveMeasures cup{.rim_mm = 111, .neck_mm = 100, .shoulder_mm = 103, .height_mm = 55, .neck_height_mm = 25};
+  const auto code = [&](auto change) {
+    FiveMeasures wrong = cup;
+    change(wrong);
+    const auto capacity = capacity_by_measures(wrong);
+    return capacity ? std::string() : capacity.error().code;
+  };
+  EXPECT_EQ(code([](FiveMeasures& m) { m.rim_mm = -1; }), "not_a_number");
+  EXPECT_EQ(code([](FiveMeasures& m) { m.height_mm = 0; }), "no_height");
+  EXPECT_EQ(code([](FiveMeasures& m) { m.neck_height_mm = 55; }), "neck_too_high");
+  EXPECT_EQ(code([](FiveMeasures& m) { m.wall_mm = 60; }), "wall_too_thick");
 }
 
 TEST(Capacity, is_refused_with_a_clear_error) {

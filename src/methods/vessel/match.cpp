@@ -87,9 +87,9 @@ MatchIndex::MatchIndex(std::span<const Section> references) : parts_(std::make_u
     if (section.outer.size() < 2) continue;
     Reference reference;
     reference.index = i;
-    reference.outer = section.outer;
-    reference.inner = section.inner;
-    reference.length_mm = length_of(section.outer);
+    reference.outer = KnownSide(section.outer);
+    reference.inner = KnownSide(section.inner);
+    reference.length_mm = reference.outer.along.back();
     reference.has_rim = ends_together(section);
     reference.has_base = section.outer.front().r_mm <= 0;
     if (reference.length_mm > 0) parts_->references.push_back(std::move(reference));
@@ -148,6 +148,8 @@ Result<std::vector<MatchPlace>> MatchIndex::match(const Section& fragment, const
   }
   return places;
 }
+
+bool fits_nothing(double distance_mm, const MatchSettings& settings) { return distance_mm > 4 * settings.gap_mm; }
 
 Section laid_over(const Section& fragment, const MatchPlace& place) {
   Section out = fragment;

@@ -43,6 +43,9 @@ class MatchIndex {
   std::unique_ptr<Parts> parts_;
 };
 
+/// Whether a gap is wider than drawings of one vessel have from each other: four standard deviations.
+bool fits_nothing(double distance_mm, const MatchSettings& settings);
+
 /// The fragment as it was laid over that place: what a figure draws over the reference, which stands as it is but for
 /// its size (size_percent about the axis and z 0).
 Section laid_over(const Section& fragment, const MatchPlace& place);

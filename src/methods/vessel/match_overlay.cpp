@@ -12,47 +12,73 @@ namespace {
 constexpr int kSteps = 12;
 constexpr double kEndWeight = 4;  // points' worth of a rim or base that must lie on a rim or base
 
-/// Nearest stretch of a line, looked for near the one of the step before and then everywhere where that is not good.
+/// The nearest place of a side.
 struct Foot {
-  double gap = std::numeric_limits<double>::infinity();
-  double normal_r = 0, normal_z = 0;  // from the foot towards the point, of length 1
+  double gap = 0;
+  double normal_r = 0, normal_z = 0;  ///< from the foot towards the point, of length 1
   double along = 0;
 };
 
-Foot foot_on(const Outline& line, double size, const OutlinePoint& point) {
-  Foot foot;
-  double best = std::numeric_limits<double>::infinity();
-  double behind = 0;
-  for (std::size_t i = 1; i < line.size(); ++i) {
-    const double ar = line[i - 1].r_mm * size;
-    const double az = line[i - 1].z_mm * size;
-    const double dr = line[i].r_mm * size - ar;
-    const double dz = line[i].z_mm * size - az;
-    const double square = dr * dr + dz * dz;
-    const double pr = point.r_mm - ar;
-    const double pz = point.z_mm - az;
-    const double t = square > 0 ? std::clamp((pr * dr + pz * dz) / square, 0.0, 1.0) : 0.0;
-    const double er = pr - t * dr;
-    const double ez = pz - t * dz;
-    const double gap = er * er + ez * ez;
-    if (gap < best) {
-      best = gap;
-      const double length = std::sqrt(square);
-      const double distance = std::sqrt(gap);
-      foot.gap = distance;
-      foot.along = behind + t * length;
-      if (distance > 1e-9) {
-        foot.normal_r = er / distance;
-        foot.normal_z = ez / distance;
-      } else if (length > 0) {
-        foot.normal_r = -dz / length;
-        foot.normal_z = dr / length;
-      }
+/// Looks at stretches that may be nearer than what was found so far, beginning with the one that was nearest in the
+/// step before (`hint`, which is set anew).
+class FootSearch {
+ public:
+  FootSearch(const KnownSide& side, double size, const OutlinePoint& point)
+      : side_(side), size_(size), r_(point.r_mm / size), z_(point.z_mm / size) {}
+
+  Foot find(std::size_t& hint) {
+    if (hint > 0) look(hint);
+    for (std::size_t i = 1; i < side_.points.size(); ++i) {
+      const OutlinePoint& a = side_.points[i - 1];
+      if (std::abs(r_ - a.r_mm) > reach_ || std::abs(z_ - a.z_mm) > reach_) continue;
+      look(i);
     }
-    behind += std::sqrt(square);
+    hint = nearest_;
+    return foot();
   }
-  return foot;
-}
+
+ private:
+  void look(std::size_t i) {
+    const OutlinePoint& a = side_.points[i - 1];
+    const double dr = side_.points[i].r_mm - a.r_mm;
+    const double dz = side_.points[i].z_mm - a.z_mm;
+    const double square = dr * dr + dz * dz;
+    const double t = square > 0 ? std::clamp(((r_ - a.r_mm) * dr + (z_ - a.z_mm) * dz) / square, 0.0, 1.0) : 0.0;
+    const double er = r_ - a.r_mm - t * dr;
+    const double ez = z_ - a.z_mm - t * dz;
+    const double gap = er * er + ez * ez;
+    if (gap >= best_) return;
+    best_ = gap;
+    reach_ = std::sqrt(gap) + side_.longest;
+    nearest_ = i;
+    t_ = t;
+    er_ = er;
+    ez_ = ez;
+  }
+
+  Foot foot() const {
+    const double distance = std::sqrt(best_);
+    Foot found{distance * size_, 0, 0, 0};
+    const OutlinePoint& a = side_.points[nearest_ - 1];
+    const OutlinePoint& b = side_.points[nearest_];
+    const double length = side_.along[nearest_] - side_.along[nearest_ - 1];
+    found.along = (side_.along[nearest_ - 1] + t_ * length) * size_;
+    if (distance > 1e-9) {
+      found.normal_r = er_ / distance;
+      found.normal_z = ez_ / distance;
+    } else if (length > 0) {
+      found.normal_r = (a.z_mm - b.z_mm) / length;
+      found.normal_z = (b.r_mm - a.r_mm) / length;
+    }
+    return found;
+  }
+
+  const KnownSide& side_;
+  double size_, r_, z_;
+  double best_ = std::numeric_limits<double>::infinity(), reach_ = best_;
+  std::size_t nearest_ = 1;
+  double t_ = 0, er_ = 0, ez_ = 0;
+};
 
 /// Normal equations of (tilt, r, z).
 struct Normal {
@@ -123,10 +149,12 @@ class Overlay {
     double first = std::numeric_limits<double>::infinity();
     for (const auto& [side, on] :
          {std::pair(&fragment_.outer, &reference_.outer), std::pair(&fragment_.inner, &reference_.inner)}) {
-      if (on->size() < 2) continue;
-      for (const OutlinePoint& point : *side) {
-        const OutlinePoint now = moved(point, fragment_.middle, laying_);
-        const Foot foot = foot_on(*on, laying_.size, now);
+      if (on->points.size() < 2) continue;
+      std::vector<std::size_t>& hints = on == &reference_.outer ? outer_hints_ : inner_hints_;
+      hints.resize(side->size(), 0);
+      for (std::size_t i = 0; i < side->size(); ++i) {
+        const OutlinePoint now = moved((*side)[i], fragment_.middle, laying_);
+        const Foot foot = FootSearch(*on, laying_.size, now).find(hints[i]);
         if (on == &reference_.outer) first = std::min(first, foot.along);
         add(normal, now, foot.normal_r, foot.normal_z, foot.gap, 1);
         squares += foot.gap * foot.gap;
@@ -134,8 +162,8 @@ class Overlay {
       }
     }
     for (const auto& [has, point, on] :
-         {std::tuple(fragment_.has_rim && reference_.has_rim, &fragment_.rim, &reference_.outer.back()),
-          std::tuple(fragment_.has_base && reference_.has_base, &fragment_.base, &reference_.outer.front())}) {
+         {std::tuple(fragment_.has_rim && reference_.has_rim, &fragment_.rim, &reference_.outer.points.back()),
+          std::tuple(fragment_.has_base && reference_.has_base, &fragment_.base, &reference_.outer.points.front())}) {
       if (!has) continue;
       const OutlinePoint now = moved(*point, fragment_.middle, laying_);
       const double r = now.r_mm - on->r_mm * laying_.size;
@@ -167,9 +195,14 @@ class Overlay {
   const Reference& reference_;
   const Limits& limits_;
   Laying laying_;
+  std::vector<std::size_t> outer_hints_, inner_hints_;
 };
 
 }  // namespace
+
+KnownSide::KnownSide(const Outline& side) : points(side), along(lengths_along(side)) {
+  for (std::size_t i = 1; i < along.size(); ++i) longest = std::max(longest, along[i] - along[i - 1]);
+}
 
 OutlinePoint moved(const OutlinePoint& point, const OutlinePoint& middle, const Laying& laying) {
   const double r = point.r_mm - middle.r_mm;

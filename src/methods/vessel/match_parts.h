@@ -41,10 +41,20 @@ Limits limits_of(const FragmentParts& fragment, const MatchSettings& settings);
 double cost_of(double gap_square, double tilt, double shift, const Limits& limits);
 OutlinePoint moved(const OutlinePoint& point, const OutlinePoint& middle, const Laying& laying);
 
+/// A side of a reference with what searches along it need.
+struct KnownSide {
+  Outline points;
+  std::vector<double> along;
+  double longest = 0;  ///< of its stretches
+
+  KnownSide() = default;
+  explicit KnownSide(const Outline& side);
+};
+
 /// A reference, ready for both passes.
 struct Reference {
   std::size_t index = 0;
-  Outline outer, inner;
+  KnownSide outer, inner;
   double length_mm = 0;
   bool has_rim = false, has_base = false;
 };

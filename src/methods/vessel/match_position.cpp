@@ -65,7 +65,7 @@ std::optional<Laying> best_position(const FragmentParts& fragment, const Referen
   if (length < 0.9 * fragment.length_mm) return std::nullopt;
   step = std::min(step, length / static_cast<double>(n - 1));
   const Centred piece(fragment.outer);
-  const Sampled whole(reference.outer, reference.length_mm, step, size);
+  const Sampled whole(reference.outer.points, reference.length_mm, step, size);
   if (whole.r.size() < n) return std::nullopt;
   std::size_t first = 0;
   std::size_t last = whole.r.size() - n;

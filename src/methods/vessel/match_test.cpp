@@ -74,10 +74,10 @@ TEST(Match, scores_are_shares_of_one) {
 }
 
 TEST(Match, of_broken_copies_finds_more_the_more_survives) {
-  const std::vector<Section> forms = invented_forms(80, 5);
+  const std::vector<Section> forms = invented_forms(50, 5);
   std::vector<double> first;
   for (const double share : {0.1, 0.25, 0.5}) {
-    const CopiesFound found = find_copies(forms, share, {}, {}, 80, 3);
+    const CopiesFound found = find_copies(forms, share, {}, {}, 40, 3);
     first.push_back(found.rank_1);
     EXPECT_GE(found.rank_5, found.rank_1);
   }

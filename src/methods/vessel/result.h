@@ -197,6 +197,7 @@ struct SectionVolume {
 
 /// What a vessel holds.
 struct Capacity {
+  std::string method = "frusta";  ///< or "five measures"
   double capacity_ml = 0, low95_ml = 0, high95_ml = 0, sd_ml = 0;
   double litres = 0;
   double height_mm = 0;        ///< inside, from the lowest point to the level filled to
@@ -205,11 +206,12 @@ struct Capacity {
   bool to_rim = true;
   std::int64_t slices = 0;
   double conjectured_share = 0;
-  CapacityErrors errors;
+  CapacityErrors sd_by_source;
   std::vector<SectionVolume> sections;  ///< where there are several
 
   template <class V>
   static void fields(V& v) {
+    v.field("method", &Capacity::method);
     v.field("capacity_ml", &Capacity::capacity_ml);
     v.field("low95_ml", &Capacity::low95_ml);
     v.field("high95_ml", &Capacity::high95_ml);
@@ -221,7 +223,7 @@ struct Capacity {
     v.field("to_rim", &Capacity::to_rim);
     v.field("slices", &Capacity::slices);
     v.field("conjectured_share", &Capacity::conjectured_share);
-    v.field("errors", &Capacity::errors);
+    v.field("sd_by_source", &Capacity::sd_by_source);
     v.field("sections", &Capacity::sections);
   }
 };

@@ -15,6 +15,7 @@ constexpr double kSamePlace = 1e-6;
 constexpr double kStandsWithin = 0.5;  // mm above the lowest point that still stands on the table
 constexpr double kEdge = 3;            // mm from the rim's edge that are no wall; at least twice the wall's thickness
 constexpr std::size_t kWallPoints = 120;
+constexpr std::size_t kMostPoints = 10'000;  // of a side
 
 bool runs_down(const Outline& side, double snap) {
   const bool first_on_axis = side.front().r_mm <= snap;
@@ -24,6 +25,9 @@ bool runs_down(const Outline& side, double snap) {
 }
 
 Result<void> tidy_side(Outline& side, std::string_view name, double snap) {
+  if (side.size() > kMostPoints)
+    return fail("too_many_points", "the " + std::string(name) + " side has more than 10,000 points",
+                "a point every half millimetre is enough");
   for (const OutlinePoint& point : side) {
     if (!std::isfinite(point.r_mm) || !std::isfinite(point.z_mm))
       return fail("not_a_number", "a point of the " + std::string(name) + " side is not a number",

@@ -19,7 +19,8 @@ struct SectionSettings {
 
 /// Both sides from the base up to the rim, points that repeat left out, the lowest at z = 0 where the settings say so,
 /// ends that nearly meet made one, an end next to the axis put on it. Errors: `not_a_number`, `too_few_points` (2 of a
-/// side), `beyond_axis` (r below 0), `no_side` (neither side is there).
+/// side), `too_many_points`
+/// (10,000), `beyond_axis` (r below 0), `no_side` (neither side is there).
 Result<Section> tidy_section(Section section, const SectionSettings& settings = {});
 
 /// The wall along the outer side, from below: distance to the inner one, away from breaks and the rim's edge.
