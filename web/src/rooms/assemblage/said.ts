@@ -1,0 +1,38 @@
+/** What an answer was made of, in sentences: how much, what was merged, what was left out, and why. */
+import type { Compared } from './answer';
+import { counted, fixed } from '../../lib/format';
+import { field_name, kMeasures } from '../../lib/tallies';
+
+function measured(total: number, measure: string): string {
+  const one = kMeasures.find((known) => known.measure === (measure === 'weight_g' ? 'weight' : measure));
+  if (!one) return fixed(total, Number.isInteger(total) ? 0 : 1);
+  if (one.measure === 'count') return counted(total, 'sherd');
+  if (one.measure === 'vessels') return counted(total, 'vessel');
+  return `${fixed(total, one.decimals)} ${one.unit || one.label}`;
+}
+
+/** "ware group" -> "ware groups", "vessel class" -> "vessel classes", "recovery" -> "recoveries" */
+export function plural(name: string): string {
+  return /[^aeiou]y$/.test(name) ? name.replace(/y$/, 'ies') : /(s|x|ch|sh)$/.test(name) ? `${name}es` : `${name}s`;
+}
+const rows_of = (number: number, field: string) => counted(number, field_name(field), plural(field_name(field)));
+
+/** "8 phases by 6 ware groups, 5,173 sherds." */
+export function made_of({ table }: Compared): string {
+  const by = table.columns > 0 ? ` by ${rows_of(table.columns, table.columns_field)}` : '';
+  return `${rows_of(table.rows, table.rows_field)}${by}, ${measured(table.total, table.measure)}.`;
+}
+
+/** What a switch leaves out; what is blank or empty the program says itself. */
+export function left_out(found: Compared): string[] {
+  const { table } = found;
+  const out: string[] = [];
+  if (table.doubtful_lines) out.push(`${counted(table.doubtful_lines, 'line')} of doubtful identification.`);
+  if (table.unchecked_lines) out.push(`${counted(table.unchecked_lines, 'line')} that nobody has checked.`);
+  return out;
+}
+
+/** A sentence of the program as the page says it: fields by their names, without what is typed on the command line. */
+export function as_said(sentence: string): string {
+  return sentence.replace(/[:;,]? --[\w-]+ "[^"]*"/g, '').replace(/\b(?:context|fabric|form)\.[a-z_]+\b/g, (field) => field_name(field));
+}
