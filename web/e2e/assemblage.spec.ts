@@ -145,7 +145,7 @@ test('tables and picture are saved as files', async ({ page }) => {
   }
 });
 
-const kViews = ['measures', 'breakage', 'sample-size', 'similarity', 'ordination', 'order', 'clusters', 'difference', 'diversity', 'key-groups', 'residuality', 'joins', 'published'];
+const kViews = ['measures', 'breakage', 'sample-size', 'similarity', 'ordination', 'order', 'clusters', 'difference', 'diversity', 'key-groups', 'residuality', 'joins', 'distance', 'published'];
 for (const shade of ['light', 'dark'] as const) {
   for (const width of [360, 768, 1400, 2560]) {
     test.describe(`${shade}, ${width} px`, () => {
@@ -154,7 +154,7 @@ for (const shade of ['light', 'dark'] as const) {
         test.setTimeout(120_000);
         for (const view of kViews) {
           await open_view(page, `how=${view}`);
-          if (view !== 'published') await expect(page.getByRole('table').first()).toBeVisible();
+          if (view !== 'published' && view !== 'distance') await expect(page.getByRole('table').first()).toBeVisible();
           expect(await axe(page), view).toEqual([]);
           const over = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
           expect(over, view).toBeLessThanOrEqual(0);
@@ -174,5 +174,58 @@ test.describe('long work', () => {
     const stopped = page.getByRole('alert').filter({ hasText: 'Stopped before it was done.' });
     await expect(stopped).toBeVisible();
     await expect(stopped.getByRole('button', { name: 'Try again' })).toBeVisible();
+  });
+});
+
+test.describe('with the program', () => {
+  test.skip(!kAgainstProgram, 'needs the program');
+  test.describe.configure({ mode: 'serial' });
+
+  test('what another site published is kept, compared, and opens nothing that is not there', async ({ page }) => {
+    await open_view(page, 'how=published');
+    const table = 'assemblage,measure,source,field,code,amount\nTest Pit 9,count,a table of this test,fabric.ware_group,Roman,40\nTest Pit 9,count,a table of this test,fabric.ware_group,medieval,60';
+    await page.getByLabel('Table', { exact: true }).fill(table);
+    await page.getByRole('button', { name: 'Add these' }).click();
+    await expect(page.getByRole('rowheader', { name: 'Test Pit 9' })).toBeVisible();
+    await open_view(page, 'how=similarity&with=Test+Pit+9');
+    await expect(page.getByText('9 phases by 6 ware groups', { exact: false }).first()).toBeVisible();
+    const square = page.getByRole('table').filter({ hasText: 'Similarity of each phase to each' });
+    await expect(square.getByRole('rowheader', { name: 'Test Pit 9' })).toBeVisible();
+    await expect(square.getByRole('rowheader', { name: 'Test Pit 9' }).getByRole('button')).toHaveCount(0);
+    await open_view(page, 'how=published');
+    await page.getByRole('button', { name: 'Take out Test Pit 9' }).click();
+    await expect(page.getByRole('rowheader', { name: 'Test Pit 9' })).toHaveCount(0);
+  });
+
+  test('the lines that a cell opens are those that were counted', async ({ page }) => {
+    await open_view(page, 'how=difference&unchecked=out&doubtful=out&where=part%21%3Dbase');
+    const square = page.getByRole('table').filter({ hasText: 'Adjusted residuals' });
+    const cell = square.getByRole('row', { name: /^A5/ }).getByRole('cell').nth(1);
+    const counted = (await cell.locator('.note').textContent()) ?? '';
+    await cell.getByRole('button').click();
+    await expect(page.locator(kPanel).getByText(new RegExp(`lines?, ${counted} sherds`))).toBeVisible();
+  });
+
+  test('a ware that thins out with distance is read from a table of places', async ({ page }) => {
+    await open_view(page, 'how=distance');
+    // Amounts that halve every ten: 64, 32, 16 ... at 0, 10, 20 ...
+    const places = [0, 1, 2, 3, 4, 5].map((at) => `Place ${at},${64 / 2 ** at},${10 * at + 0.001}`).join('\n');
+    await page.getByLabel(/With commas or tabs/).fill(`place,amount,distance\n${places}`);
+    await page.getByRole('button', { name: 'Use this table' }).click();
+    const curves = page.getByRole('table').filter({ hasText: 'Half distance' });
+    await expect(curves.getByRole('row', { name: /exponential/ })).toContainText('10.0');
+    await expect(figure(page)).toBeVisible();
+  });
+
+  test('a plain table is compared in place of the record', async ({ page }) => {
+    await open_view(page, 'how=similarity');
+    await page.locator('summary', { hasText: 'A table of its own' }).click();
+    // By hand: 200 - |50 - 20| - |50 - 80| = 140.
+    await page.getByLabel(/With commas or tabs/).fill('pit,grey,red\nOne,5,5\nTwo,2,8');
+    await page.getByRole('button', { name: 'Use this table' }).click();
+    await expect(page.getByText('2 rows by 2 columns', { exact: false }).first()).toBeVisible();
+    await expect(page.getByRole('row', { name: /^One Two/ })).toContainText('140.0');
+    await page.getByRole('button', { name: 'Back to the record' }).click();
+    await expect(page.getByText(kMadeOf, { exact: true })).toBeVisible();
   });
 });

@@ -16,26 +16,29 @@ export interface Ground {
   where: readonly string[];
   /** Rows that other sites published: no line lies behind them. */
   others: ReadonlySet<string>;
+  /** A table of its own, with no lines behind any of it. */
+  plain: boolean;
 }
 
 /** A label as the lines are asked for it: types that were counted as one are any of them. */
 const asked = (label: string) => label.split(' + ').join('||');
 
 export function row_lines(ground: Ground, label: string): Opening | null {
-  if (ground.others.has(label)) return null;
+  if (ground.plain || ground.others.has(label)) return null;
   return lines_of(`${field_name(ground.rows)} ${label}`, [...ground.where, condition(ground.rows, label)]);
 }
-export function column_lines(ground: Ground, label: string): Opening {
+export function column_lines(ground: Ground, label: string): Opening | null {
+  if (ground.plain) return null;
   return lines_of(`${field_name(ground.columns)} ${label}`, [...ground.where, condition(ground.columns, asked(label))]);
 }
 export function cell_lines(ground: Ground, row: string, column: string): Opening | null {
-  if (ground.others.has(row)) return null;
+  if (ground.plain || ground.others.has(row)) return null;
   const title = `${field_name(ground.rows)} ${row}, ${field_name(ground.columns)} ${column}`;
   return lines_of(title, [...ground.where, condition(ground.rows, row), condition(ground.columns, asked(column))]);
 }
 export function rows_lines(ground: Ground, labels: readonly string[], records?: readonly string[]): Opening | null {
   const own = labels.filter((label) => !ground.others.has(label));
-  if (own.length === 0) return null;
+  if (ground.plain || own.length === 0) return null;
   return lines_of(`${field_name(ground.rows)} ${own.join(' and ')}`, [...ground.where, condition(ground.rows, own.join('||'))], records);
 }
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { hash_of, route_of } from '../../lib/query';
-import { choice_of, note_of, request_of, tally_where, with_setting } from './choice';
+import { choice_of, note_of, request_of, request_of_places, request_of_table, tally_where, with_setting } from './choice';
 
 const of = (query: string) => choice_of(new URLSearchParams(query));
 
@@ -73,5 +73,24 @@ describe('what a tally leaves out', () => {
       'checked_by!=',
     ]);
     expect(tally_where(of('by=context.phase&doubtful=out'))).toEqual([]);
+  });
+});
+
+describe('a table of its own', () => {
+  it('is asked about without what only a record has', () => {
+    const choice = of('how=clusters&linkage=ward&rows=context&where=part%3Drim&unchecked=out&with=all');
+    expect(request_of_table(choice, 'clusters', 'a,b')).toEqual({ how: 'clusters', linkage: 'ward', table: 'a,b' });
+  });
+  it('of places is asked about once amount and distance are known', () => {
+    const table = 'place,n,km,mode\nA,1,2,land';
+    expect(request_of_places(of('how=distance'), table)).toBeNull();
+    expect(request_of_places(of('how=distance&amount=n&zeros=add-half'), table)).toEqual({
+      how: 'distance',
+      table,
+      measure: 'n',
+      columns: 'km',
+      groups: 'mode',
+      zeros: 'add-half',
+    });
   });
 });

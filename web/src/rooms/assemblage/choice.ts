@@ -2,6 +2,7 @@
 import type { Value } from '../../lib/query';
 import { kMeasures, type Show } from '../../lib/tallies';
 import type { Measure } from '../../lib/types';
+import { heads_of, likely } from './heads';
 import { view_of, type How, type View } from './part';
 import { kSettings, settings_of, takes_columns, takes_measure } from './settings';
 
@@ -24,7 +25,9 @@ export interface Choice {
 
 export const kRows = 'context.phase';
 export const kColumns = 'fabric.ware_group';
-const kNames = [...kSettings.map((one) => one.name), 'weights'];
+/** Columns of a table of places. */
+const kPlaces = ['amount', 'far', 'transport', 'east', 'north', 'zeros'];
+const kNames = [...kSettings.map((one) => one.name), 'weights', ...kPlaces];
 
 export function choice_of(query: URLSearchParams): Choice {
   const by = [...new Set((query.get('by') ?? '').split(',').filter(Boolean))].slice(0, 2);
@@ -92,6 +95,30 @@ export function request_of(choice: Choice, view: How): Asked {
   const weights = choice.settings.weights;
   if (view === 'key-groups' && weights?.length) asked.weights = [...weights];
   return asked;
+}
+
+/** What is asked of a table of its own: nothing that only a record has. */
+export function request_of_table(choice: Choice, view: How, table: string): Asked {
+  const asked: Asked = { ...request_of(choice, view), table };
+  for (const name of ['rows', 'columns', 'measure', 'where', 'doubtful', 'unchecked', 'with', 'dates', 'layer', 'groups']) delete asked[name];
+  return asked;
+}
+
+/** A fall-off, once it is known which column is the amount and which the distance; null before. */
+export function request_of_places(choice: Choice, table: string): Asked | null {
+  const places = { ...likely(heads_of(table)) } as Record<string, string>;
+  for (const name of kPlaces) places[name] = choice.settings[name]?.[0] ?? places[name] ?? '';
+  const { amount = '', far = '', transport = '', east = '', north = '', zeros = '' } = places;
+  if (table.trim() === '' || amount === '' || far === '') return null;
+  return {
+    how: 'distance',
+    table,
+    measure: amount,
+    columns: far,
+    ...(transport ? { groups: transport } : {}),
+    ...(east && north ? { at: `${east},${north}` } : {}),
+    ...(zeros ? { zeros } : {}),
+  };
 }
 
 /** With one setting changed; nothing given takes it away. */

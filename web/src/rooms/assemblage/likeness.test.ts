@@ -3,7 +3,7 @@ import type { Grid, Sheet } from '../../lib/sheet';
 import { clusters, nearest_pairs, similarity } from './likeness';
 import type { Compared, Ground } from './answer';
 
-const ground: Ground = { rows: 'context.phase', columns: 'fabric', where: ['part!=base'], others: new Set(['Mill Close']) };
+const ground: Ground = { rows: 'context.phase', columns: 'fabric', where: ['part!=base'], others: new Set(['Mill Close']), plain: false };
 
 describe('pairs that are most alike', () => {
   it('are the same as by sorting them all', () => {

@@ -5,7 +5,7 @@ export const kGroups = {
   likeness: ['similarity', 'ordination', 'order', 'clusters'],
   variety: ['difference', 'diversity'],
   trust: ['key-groups', 'residuality', 'joins'],
-  away: ['published'],
+  away: ['distance', 'published'],
 } as const;
 export type Group = keyof typeof kGroups;
 export type View = (typeof kGroups)[Group][number];

@@ -18,7 +18,9 @@ export function plural(name: string): string {
 const rows_of = (number: number, field: string) => counted(number, field_name(field), plural(field_name(field)));
 
 /** "8 phases by 6 ware groups, 5,173 sherds." */
-export function made_of({ table }: Compared): string {
+export function made_of({ table, how }: Compared): string {
+  if (how === 'distance') return '';
+  if (table.rows_field === '') return `${counted(table.rows, 'row')} by ${counted(table.columns, 'column')}, ${measured(table.total, table.measure)} in all.`;
   const by = table.columns > 0 ? ` by ${rows_of(table.columns, table.columns_field)}` : '';
   return `${rows_of(table.rows, table.rows_field)}${by}, ${measured(table.total, table.measure)}.`;
 }

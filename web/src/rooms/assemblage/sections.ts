@@ -2,7 +2,7 @@ import type { Section } from '../../lib/sheet';
 import type { Compared, Ground } from './answer';
 import { clusters, order, ordination, similarity } from './likeness';
 import type { How } from './part';
-import { breakage, joins, key_groups, residuality, sample_size } from './trust';
+import { breakage, distance, joins, key_groups, residuality, sample_size } from './trust';
 import { difference, diversity } from './variety';
 
 const kOf: Record<How, (found: Compared, ground: Ground) => Section[]> = {
@@ -17,6 +17,7 @@ const kOf: Record<How, (found: Compared, ground: Ground) => Section[]> = {
   'key-groups': key_groups,
   residuality,
   joins,
+  distance,
 };
 
 /** The tables of an answer; those without rows are left away. */

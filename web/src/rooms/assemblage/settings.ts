@@ -59,6 +59,7 @@ export const kSettings: readonly Setting[] = [
     unless: '',
   },
   { name: 'cut', label: 'Clusters', views: ['clusters'], kind: 'number', unless: 'as lie best apart', least: 2, most: 100 },
+  { name: 'groups', label: 'Agree with', views: ['clusters'], kind: 'field', unless: 'nothing' },
   { name: 'layer', label: 'Also by', views: ['difference'], kind: 'field', unless: 'nothing else' },
   { name: 'impossible', label: 'Cannot exist', views: ['difference'], kind: 'list', unless: '', such_as: 'COLUMN*LAYER' },
   {
@@ -92,6 +93,9 @@ export const kSettings: readonly Setting[] = [
   { name: 'resamples', label: 'Resamples', views: kResampled, kind: 'number', unless: 'as the method needs', least: 0, most: 100_000 },
   { name: 'seed', label: 'Seed', views: kResampled, kind: 'number', unless: '1', least: 0 },
 ];
+
+/** What only the record has: a table of its own is asked without. */
+export const kOfRecord = ['with', 'dates', 'layer', 'impossible', 'groups'];
 
 /** Of key groups, what counts for how much. */
 export const kWeights = ['size', 'freshness', 'completeness', 'residual', 'dating'] as const;

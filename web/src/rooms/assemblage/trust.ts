@@ -244,3 +244,50 @@ export function sample_size(found: Compared, ground: Ground): Section[] {
     },
   ];
 }
+
+export function distance(found: Compared): Section[] {
+  return [
+    {
+      kind: 'sheet',
+      title: 'Curves',
+      caption: 'R² on the curve’s own scale, and of the amounts themselves, by which the curves can be compared. Beneath b: its 95 % interval.',
+      columns: [
+        { label: 'Transport' },
+        { label: 'Curve' },
+        { label: 'Formula' },
+        { label: 'Places', number: true },
+        { label: 'b', number: true },
+        { label: 'R²', number: true },
+        { label: 'R²', unit: 'of amounts', number: true },
+        { label: 'Half distance', number: true },
+        { label: 'To bear in mind', prose: true },
+      ],
+      rows: (found.groups ?? []).flatMap((group) =>
+        group.curves.map((curve) => [
+          plain(group.group || 'all'),
+          plain(curve.name),
+          plain(curve.formula),
+          number(curve.n, 0),
+          number(curve.b, 4, curve.b95 ? { note: range(curve.b95[0], curve.b95[1], 4) ?? '' } : {}),
+          number(curve.r_square, 3),
+          number(curve.r_square_amounts, 3),
+          { ...number(curve.half_distance, 1), says: 'varies' },
+          plain(curve.note || null, { says: 'nothing' }),
+        ]),
+      ),
+    },
+    {
+      kind: 'sheet',
+      title: 'Places',
+      caption: 'As they entered the curves; what could not is said. Last: what the exponential curve of its transport gives there.',
+      columns: [{ label: 'Place' }, { label: 'Transport' }, { label: 'Distance', number: true }, { label: 'Amount', number: true }, { label: 'Exponential', number: true }],
+      rows: (found.places ?? []).map((one) => [
+        plain(one.label),
+        plain(one.group || null),
+        number(one.distance, 1),
+        number(one.amount, 1, one.used ? {} : { note: 'left out' }),
+        number(one.exponential, 1),
+      ]),
+    },
+  ];
+}

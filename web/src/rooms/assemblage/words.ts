@@ -17,6 +17,7 @@ export const kWords = {
   with: 'With',
   settings: 'Settings',
   comparing: 'Comparing',
+  done: 'Compared',
   saving: 'Making the file',
   save: 'Save',
   figure: 'picture',
@@ -49,6 +50,7 @@ export const kViewWords: Record<View, { name: string; asks: string }> = {
   'key-groups': { name: 'Key groups', asks: 'Which are worth publishing in full?' },
   residuality: { name: 'Residual pottery', asks: 'How much is older than the deposit that it lay in?' },
   joins: { name: 'Joins', asks: 'Which deposits share vessels?' },
+  distance: { name: 'Fall-off', asks: 'How does a ware thin out with distance?' },
   published: { name: 'Other sites', asks: 'What have other sites published, to compare with?' },
 };
 
@@ -67,5 +69,17 @@ export const kPublished = {
   add: 'Add what was published',
   help: 'A row a type, with heads: assemblage, measure (count, weight_g, vessels, eve), source, code, amount; also field (fabric unless said), rounded_to, notes. With commas or tabs, as a spreadsheet copies it.',
   such_as: 'assemblage,measure,source,field,code,amount\nMill Close pit 4,count,"Report 12, table 3",fabric.ware_group,Roman,112',
-  distance: 'How a ware thins out with distance is read from a table of places:',
+} as const;
+
+export const kPlain = {
+  of: 'Compared is the table',
+  back: 'Back to the record',
+  instead: 'A table of its own in place of the record',
+  paste: 'With commas or tabs, as a spreadsheet copies it; first the names, then amounts',
+  use: 'Use this table',
+  file: 'or read a file',
+  pasted: 'as pasted',
+  half: 'places without any count as half of one',
+  counts: 'assemblage,grey ware,red ware\nPit 4,12,30\nPit 9,41,8',
+  places: 'place,amount,distance,transport\nNorth Farm,12.5,8,land\nQuay,9,31,water',
 } as const;
