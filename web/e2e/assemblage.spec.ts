@@ -82,7 +82,7 @@ test('doubtful and unchecked lines are left out on asking, and it is said how ma
   await page.getByLabel('doubtful identifications').uncheck();
   await settled(page);
   await page.getByLabel('unchecked lines').uncheck();
-  await expect(page.getByText(/\d+ lines of doubtful identification\. \d+ lines that nobody has checked\./)).toBeVisible();
+  await expect(page.getByText(/^Left out: .*\d+ unchecked lines/)).toBeVisible();
   await expect(page).toHaveURL(/doubtful=out&unchecked=out/);
   await mark(page, /^A3/).focus();
   await page.keyboard.press('Enter');

@@ -8,6 +8,7 @@ import { cell_lines, column_lines, number, p_text, plain, range, row_lines, rows
 /** A pair whose likeness chance could make is no finding. */
 const kChance = 0.05;
 const kPairs = 200;
+const kAxes = 8;
 /** Above this many rows the square is left to its picture. */
 const kSquare = 400;
 
@@ -86,9 +87,9 @@ export function ordination(found: Compared, ground: Ground): Section[] {
   const axes: Sheet = {
     kind: 'sheet',
     title: 'Axes',
-    caption: 'How much of what differs each axis shows.',
+    caption: `How much of what differs each axis shows${(found.eigenvalues ?? []).length > kAxes ? `; the first ${kAxes} of ${whole((found.eigenvalues ?? []).length)}` : ''}.`,
     columns: [{ label: 'Axis' }, { label: 'Eigenvalue', number: true }, { label: 'Share', unit: '%', number: true }, { label: 'So far', unit: '%', number: true }],
-    rows: (found.eigenvalues ?? []).map((value, at) => {
+    rows: (found.eigenvalues ?? []).slice(0, kAxes).map((value, at) => {
       const part = found.inertia_shares?.[at] ?? 0;
       so_far += part;
       return [plain(String(at + 1), { value: at + 1 }), number(value, 4), share(part, { bar: part }), share(Math.min(1, so_far))];

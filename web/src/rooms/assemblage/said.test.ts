@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { as_said, left_out, made_of, plural } from './said';
+import { as_said, made_of, plural, warned } from './said';
 import type { Compared } from './answer';
 
 const found = (table: Partial<Compared['table']>) =>
@@ -14,9 +14,9 @@ describe('what an answer was made of', () => {
   it.each([['ware group', 'ware groups'], ['vessel class', 'vessel classes'], ['recovery', 'recoveries'], ['bag', 'bags']])('%s are %s', (one, many) => {
     expect(plural(one)).toBe(many);
   });
-  it('says what the switches left out', () => {
-    expect(left_out(found({ doubtful_lines: 1, unchecked_lines: 302 }))).toEqual(['1 line of doubtful identification.', '302 lines that nobody has checked.']);
-    expect(left_out(found({}))).toEqual([]);
+  it('says in one sentence what was left out, before all else', () => {
+    expect(warned(['small', 'left out: 3 lines', 'left out: 2 lines without context.phase'])).toEqual(['left out: 3 lines; 2 lines without phase', 'small']);
+    expect(warned([])).toEqual([]);
   });
   it('is said in the page’s words where the program speaks of its command line', () => {
     expect(as_said('left out: 42 lines without context.phase or fabric.ware_group')).toBe('left out: 42 lines without phase or ware group');

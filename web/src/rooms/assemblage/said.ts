@@ -25,16 +25,15 @@ export function made_of({ table, how }: Compared): string {
   return `${rows_of(table.rows, table.rows_field)}${by}, ${measured(table.total, table.measure)}.`;
 }
 
-/** What a switch leaves out; what is blank or empty the program says itself. */
-export function left_out(found: Compared): string[] {
-  const { table } = found;
-  const out: string[] = [];
-  if (table.doubtful_lines) out.push(`${counted(table.doubtful_lines, 'line')} of doubtful identification.`);
-  if (table.unchecked_lines) out.push(`${counted(table.unchecked_lines, 'line')} that nobody has checked.`);
-  return out;
-}
-
 /** A sentence of the program as the page says it: fields by their names, without what is typed on the command line. */
 export function as_said(sentence: string): string {
   return sentence.replace(/[:;,]? --[\w-]+ "[^"]*"/g, '').replace(/\b(?:context|fabric|form)\.[a-z_]+\b/g, (field) => field_name(field));
+}
+
+/** The program's warnings, those of what was left out in one sentence, which comes first. */
+export function warned(warnings: readonly string[]): string[] {
+  const kLeft = 'left out: ';
+  const left = warnings.filter((one) => one.startsWith(kLeft)).map((one) => as_said(one.slice(kLeft.length)));
+  const others = warnings.filter((one) => !one.startsWith(kLeft)).map(as_said);
+  return left.length ? [`${kLeft}${left.join('; ')}`, ...others] : others;
 }

@@ -22,10 +22,8 @@ export const kWords = {
   save: 'Save',
   figure: 'picture',
   table: 'tables',
-  left_out: 'Left out',
   caution: 'Bear in mind',
   together: 'Count these as one',
-  one_row: 'Nothing meets these conditions. Take one away, or choose other rows.',
 } as const;
 
 export const kGroupNames: Record<Group, string> = {
