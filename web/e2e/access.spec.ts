@@ -99,7 +99,7 @@ test.describe('by keys alone', () => {
   test('every control is reached, in order, and its focus is seen', async ({ page }) => {
     await open_assemblage(page, 'by=fabric.ware_group');
     const seen: string[] = [];
-    for (let stop = 0; stop < 25; ++stop) {
+    for (let stop = 0; stop < 40; ++stop) {
       await page.keyboard.press('Tab');
       const found = await page.evaluate(() => {
         const element = document.activeElement as HTMLElement;

@@ -32,6 +32,15 @@ const kScenes: [string, (page: Page) => Promise<void>][] = [
   ],
   ['assemblage', (page) => open_assemblage(page, 'by=fabric&measure=weight')],
   ['crossed', (page) => open_assemblage(page, 'by=fabric.ware_group,context.phase')],
+  ...['ordination', 'order', 'difference', 'key-groups'].map((how): [string, (page: Page) => Promise<void>] => [
+    how,
+    async (page) => {
+      await page.goto(`/#/assemblage?how=${how}`);
+      await expect(page.locator('svg.sherd-figure')).toBeVisible();
+      await settled(page);
+      await page.locator('.save').evaluate((element) => element.scrollIntoView());
+    },
+  ]),
   ['series', (page) => open_series(page)],
   [
     'piece',

@@ -5,7 +5,7 @@ import { readFileSync, statSync } from 'node:fs';
 import { extname, join, normalize } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { Store } from './mock_store.mjs';
-import { series_key, tally_key } from './requests.mjs';
+import { comparison_key, series_key, tally_key } from './requests.mjs';
 
 const kPort = Number(process.argv[2] ?? 4173);
 const kDist = process.env.DIST ? join(process.env.DIST, '/') : fileURLToPath(new URL('../dist/', import.meta.url));
@@ -33,11 +33,13 @@ const answers = {
   '/api/changes': fixture('changes'),
   '/api/stratigraphy': fixture('stratigraphy'),
   '/api/series': fixture('series-list'),
+  '/api/published': fixture('published'),
 };
 const dates = fixture('dates');
 const dates_in_brief = fixture('dates-in-brief');
 const tallies = fixture('tallies');
 const series = fixture('series');
+const comparisons = fixture('comparisons');
 const phases = fixture('phases-of-contexts');
 const { columns, rows, ...lines_reply } = fixture('lines');
 const lines = rows.map((row) => Object.fromEntries(columns.map((name, at) => [name, row[at]])));
@@ -58,10 +60,19 @@ function refused(code, message, hint) {
   return { ok: false, errors: [{ code, message, where, hint }], warnings: [], provenance };
 }
 
+const groups = Object.fromEntries(record.fabrics.map(({ values }) => [values.fabric, values.ware_group ?? '']));
+
+/** FIELD=VALUE, FIELD!=VALUE, FIELD=ONE||OTHER */
+function condition_of(text) {
+  const at = text.indexOf('=');
+  const not = text[at - 1] === '!';
+  return { field: text.slice(0, not ? at - 1 : at), not, wanted: text.slice(at + 1).split('||') };
+}
 function list_lines(query) {
-  const conditions = query.getAll('where').map((one) => [one.slice(0, one.indexOf('=')), one.slice(one.indexOf('=') + 1)]);
-  const value = (line, field) => String((field === 'context.phase' ? phases[line.context] : line[field]) ?? '');
-  const chosen = lines.filter((line) => conditions.every(([field, wanted]) => value(line, field) === wanted));
+  const conditions = query.getAll('where').map(condition_of);
+  const joined = { 'context.phase': (line) => phases[line.context], 'fabric.ware_group': (line) => groups[line.fabric] };
+  const value = (line, field) => String((joined[field]?.(line) ?? line[field]) ?? '');
+  const chosen = lines.filter((line) => conditions.every(({ field, not, wanted }) => wanted.includes(value(line, field)) !== not));
   const offset = Number(query.get('offset') ?? 0);
   const limit = Number(query.get('limit') ?? 200);
   const sum = (name) => {
@@ -101,10 +112,10 @@ const kSteps = process.argv.includes('--slow') ? 120 : 3;
 
 function job_state(job) {
   const base = { ok: true, errors: [], warnings: [], provenance: lines_reply.provenance };
-  return { ...base, id: job.id, use_case: 'date', state: job.state, fraction: job.fraction, text: `context ${job.step} of ${kSteps}`, stale: false, stale_since: null };
+  return { ...base, id: job.id, use_case: job.use_case, state: job.state, fraction: job.fraction, text: `context ${job.step} of ${kSteps}`, stale: false, stale_since: null };
 }
-function start_job() {
-  const job = { id: String(jobs.size + 1), state: 'running', fraction: 0, step: 0, told: new Set() };
+function start_job({ use_case, request }) {
+  const job = { id: String(jobs.size + 1), use_case, request, state: 'running', fraction: 0, step: 0, told: new Set() };
   const tell = (kind) => {
     for (const response of job.told) response.write(`event: ${kind}\ndata: ${JSON.stringify(job_state(job))}\n\n`);
   };
@@ -124,8 +135,14 @@ function start_job() {
   return job;
 }
 
-function handle_job(method, path, response) {
-  if (method === 'POST') return send(response, 202, job_state(start_job()));
+/** A figure that is recorded in one width alone is given in that. */
+function compared(request) {
+  const key = comparison_key(request);
+  return comparisons[key] ?? comparisons[comparison_key({ ...request, width: 120 })] ?? [404, refused('not_recorded', `no fixture holds ${key}`, 'add it to e2e/requests.mjs')];
+}
+async function handle_job(request, path, response) {
+  const { method } = request;
+  if (method === 'POST') return send(response, 202, job_state(start_job(JSON.parse((await body_of(request)).toString()))));
   const [, , , id, part] = path.split('/');
   const job = jobs.get(id);
   if (!job) return send(response, 404, refused('not_found', `there is no job ${id}`, ''));
@@ -135,7 +152,7 @@ function handle_job(method, path, response) {
   }
   if (part === 'result') {
     return job.state === 'done'
-      ? send(response, 200, dates_in_brief)
+      ? send(response, ...(job.use_case === 'compare' ? compared(job.request) : [200, dates_in_brief]))
       : send(response, 409, refused('not_done', `job ${id} is not done`, 'wait for its events'));
   }
   if (part !== 'events') return send(response, 200, job_state(job));
@@ -205,7 +222,7 @@ function send_file(response, path) {
 
 createServer(async (request, response) => {
   const url = new URL(request.url, 'http://127.0.0.1');
-  if (url.pathname.startsWith('/api/jobs')) return handle_job(request.method, url.pathname, response);
+  if (url.pathname.startsWith('/api/jobs')) return handle_job(request, url.pathname, response);
   if (url.pathname === '/api/feed') return hold_listener(request, response);
   if (url.pathname === '/api/files' && request.method === 'GET') {
     const bytes = pictures.get(url.searchParams.get('name'));

@@ -5,7 +5,7 @@ import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'nod
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { kSeries, kTallies, series_key, tally_key } from './requests.mjs';
+import { comparison_key, kComparisons, kSeries, kTallies, series_key, tally_key } from './requests.mjs';
 
 const program = resolve(process.argv[2] ?? '../build/release/sherdwright');
 const out = fileURLToPath(new URL('fixtures/', import.meta.url));
@@ -35,6 +35,7 @@ function lasting(document) {
   const told = (name, value) => {
     if (name === 'at') return '2026-03-02T09:00:00Z';
     if (name === 'who') return 'recorder';
+    if (name === 'uid' && typeof value === 'string' && value !== '') return named(value);
     return typeof value === 'string' ? value.replace(/\b[0-9a-f]{32}\b/g, named) : value;
   };
   return JSON.parse(JSON.stringify(document), function (name, value) {
@@ -89,34 +90,54 @@ for (const request of kTallies) {
   tallies[tally_key(request)] = answer(...words);
 }
 keep('tallies', tallies);
-keep('series', await series());
+const served = await serve();
+try {
+  keep('series', await series(served.ask));
+  keep('comparisons', await comparisons(served.ask));
+  keep('published', (await served.ask('/api/published', {}))[1]);
+} finally {
+  served.end();
+}
 rmSync(folder, { recursive: true });
 
-/** Answers of the program as it serves, refusals among them: question -> [status, document]. */
-async function series() {
+/** The program as it serves; `ask` gives [status, document], refusals among them. */
+async function serve() {
   const child = spawn(program, ['serve', store, '--port', '0'], { cwd: folder, stdio: ['ignore', 'pipe', 'ignore'] });
-  try {
-    let printed = '';
-    for await (const part of child.stdout) {
-      printed += part;
-      if (printed.includes('\n')) break;
-    }
-    const address = new URL(printed.split('\n')[0].trim());
-    const entered = await fetch(address, { redirect: 'manual' });
-    const cookie = (entered.headers.get('set-cookie') ?? '').split(';')[0];
-    const out = {};
-    for (const [path, query] of kSeries) {
-      const url = new URL(path, address.origin);
-      for (const [name, value] of Object.entries(query)) for (const one of [value].flat()) url.searchParams.append(name, one);
-      const reply = await fetch(url, { headers: { cookie } });
-      const document = lasting(await reply.json());
-      document.density = document.density?.map((bin) => ({ ...bin, value: Number(bin.value.toPrecision(6)) }));
-      out[series_key(path, query)] = [reply.status, document];
-    }
-    return out;
-  } finally {
-    child.kill('SIGTERM');
+  let printed = '';
+  for await (const part of child.stdout) {
+    printed += part;
+    if (printed.includes('\n')) break;
   }
+  const address = new URL(printed.split('\n')[0].trim());
+  const entered = await fetch(address, { redirect: 'manual' });
+  const cookie = (entered.headers.get('set-cookie') ?? '').split(';')[0];
+  const ask = async (path, query) => {
+    const url = new URL(path, address.origin);
+    for (const [name, value] of Object.entries(query)) {
+      for (const one of [value].flat()) if (one !== undefined) url.searchParams.append(name, one);
+    }
+    const reply = await fetch(url, { headers: { cookie } });
+    return [reply.status, lasting(await reply.json())];
+  };
+  return { ask, end: () => child.kill('SIGTERM') };
+}
+async function series(ask) {
+  const out = {};
+  for (const [path, query] of kSeries) {
+    const [status, document] = await ask(path, query);
+    document.density = document.density?.map((bin) => ({ ...bin, value: Number(bin.value.toPrecision(6)) }));
+    out[series_key(path, query)] = [status, document];
+  }
+  return out;
+}
+/** Numbers of comparisons to nine digits: builds of another compiler part in the last ones. */
+async function comparisons(ask) {
+  const out = {};
+  for (const request of kComparisons) out[comparison_key(request)] = short(await ask('/api/comparison', request));
+  return out;
+}
+function short(document) {
+  return JSON.parse(JSON.stringify(document, (_, value) => (typeof value === 'number' && !Number.isInteger(value) ? Number(value.toPrecision(9)) : value)));
 }
 
 function rounded(bin) {

@@ -16,6 +16,39 @@ export function tally_key(request) {
   return JSON.stringify([request.by, request.where ?? [], Number(request.intervals ?? 0)]);
 }
 
+const kHow = ['breakage', 'sample-size', 'similarity', 'ordination', 'order', 'clusters', 'difference', 'diversity', 'key-groups', 'residuality', 'joins'];
+const kCrossed = ['similarity', 'ordination', 'order', 'clusters', 'difference', 'diversity'];
+
+/** A comparison as the page asks for it unless more is said. */
+export function comparison(how, more = {}) {
+  const columns = kCrossed.includes(how) || how === 'sample-size' ? { columns: 'fabric.ware_group' } : {};
+  const measure = kCrossed.includes(how) ? { measure: 'count' } : {};
+  const rows = how === 'sample-size' ? {} : { rows: 'context.phase' };
+  return { how, ...rows, ...columns, ...measure, picture: true, width: 120, ...more };
+}
+/** The comparisons that the tests ask for. */
+export const kComparisons = [
+  ...kHow.map((how) => comparison(how)),
+  ...['ordination', 'order', 'difference', 'key-groups'].map((how) => comparison(how, { width: 84 })),
+  comparison('ordination', { doubtful: 'out' }),
+  comparison('ordination', { doubtful: 'out', unchecked: 'out' }),
+  comparison('ordination', { rows: 'fabric.ware_group', columns: 'context.phase' }),
+  comparison('clusters', { linkage: 'ward' }),
+  comparison('clusters', { linkage: 'ward', cut: 3 }),
+  comparison('difference', { measure: 'weight_g' }),
+  comparison('difference', { measure: 'eve' }),
+  comparison('difference', { merge: ['early medieval+factory-made'] }),
+  comparison('order', { where: ['context.phase=nowhere'] }),
+  comparison('key-groups', { weights: ['size=2'] }),
+  { ...comparison('ordination', { give: 'csv' }), picture: undefined, width: undefined },
+  { ...comparison('ordination', { give: 'svg', figure: 'map' }), picture: undefined, width: undefined },
+];
+
+/** The same for the same request, whatever the order of its keys. */
+export function comparison_key(request) {
+  return JSON.stringify(Object.entries(request).filter(([, value]) => value !== undefined && value !== null).sort(([a], [b]) => (a < b ? -1 : 1)));
+}
+
 const when = (...seen) => ['/api/when', { seen }];
 const read = (what, text, style) => ['/api/read', style ? { what, text, style } : { what, text }];
 

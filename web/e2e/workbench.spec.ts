@@ -126,7 +126,7 @@ test('intervals stand with their estimates when asked for', async ({ page }) => 
 
 test('only some lines are counted where a condition says so, and it can be taken away', async ({ page }) => {
   await open_assemblage(page);
-  await page.getByLabel('is', { exact: true }).fill('A1');
+  await page.getByLabel('Value', { exact: true }).fill('A1');
   await page.getByRole('button', { name: 'Add' }).click();
   await expect(page.getByRole('button', { name: '1,035 sherds in all' })).toBeVisible();
   await page.getByRole('button', { name: 'Take away phase A1' }).click();

@@ -1,7 +1,9 @@
 /** What the Assemblage room can count by, and how a tally's figures are read and set out. */
 import type { TallyResponse, TallyResponseRow, TallyRow } from '../api';
 import { fixed, percent, whole, words } from './format';
+import { lines_of } from './opening';
 import { condition } from './query';
+import { shade_of, type Grid } from './sheet';
 import { natural } from './sort';
 import type { Measure } from './types';
 
@@ -14,7 +16,7 @@ export const kFields: FieldGroup[] = [
   { label: 'What it is', fields: ['fabric', 'fabric.ware_group', 'form', 'form.vessel_class', 'part', 'decoration', 'mark'] },
   {
     label: 'Where it lay',
-    fields: ['context', 'context.phase', 'context.area', 'context.deposit', 'context.integrity', 'context.feature', 'context.recovery'],
+    fields: ['context', 'context.phase', 'context.area', 'context.deposit', 'context.integrity', 'context.feature', 'context.group', 'context.recovery'],
   },
   { label: 'As recorded', fields: ['condition', 'judged', 'fabric_certainty', 'bag', 'box', 'sample', 'recorder', 'checked_by'] },
 ];
@@ -27,6 +29,7 @@ const kNames: Record<string, string> = {
   'context.deposit': 'deposit',
   'context.integrity': 'integrity',
   'context.feature': 'feature',
+  'context.group': 'group',
   'context.recovery': 'recovery',
 };
 
@@ -158,6 +161,61 @@ function by_key(a: string | null, b: string | null): number {
 
 /** 0 for nothing, then 1..7 in equal steps of the square root, so that small amounts are told from none. */
 export function density(value: number | null, most: number): number {
-  if (value === null || value <= 0 || most <= 0) return 0;
-  return Math.max(1, Math.ceil(7 * Math.sqrt(value / most)));
+  return value === null || value <= 0 ? 0 : shade_of(value, most);
+}
+
+const kNotGiven = 'not given';
+
+/** The crossed table as the page shows it. */
+export function grid_of(by: readonly string[], cross: Cross, where: readonly string[], measure: Measure, show: Show): Grid {
+  const down = field_name(by[0] ?? '');
+  const across = field_name(by[1] ?? '');
+  const unit = measure === 'weight' && show === 'amount' ? ' in g' : '';
+  const shares = { amount: '', of_row: ', % of each row', of_column: ', % of each column' }[show];
+  const name = (field: string, key: string | null) => `${field} ${key ?? kNotGiven}`;
+  return {
+    kind: 'grid',
+    title: `By ${down} and ${across}`,
+    caption: `${capital(measure_name(measure).label)}${unit} by ${down} (down) and ${across} (across)${shares}. The stronger the shade, the more.`,
+    down,
+    columns: cross.columns.map((column) => ({
+      label: column.key ?? kNotGiven,
+      total: { text: column.total, opens: lines_of(name(across, column.key), column.where) },
+    })),
+    rows: cross.rows.map((row) => {
+      const opens = lines_of(name(down, row.key), row.where);
+      return { label: row.key ?? kNotGiven, opens, total: { text: row.total, value: row.total_value, opens } };
+    }),
+    cell: (r, c) => {
+      const row = cross.rows[r];
+      const cell = row?.cells[c];
+      if (!row || !cell) return { text: null, shade: 0 };
+      const title = `${name(down, row.key)}, ${name(across, cross.columns[c]?.key ?? null)}`;
+      return { text: cell.text, value: row.values[c] ?? null, shade: cell.density, opens: lines_of(title, cell.where) };
+    },
+    totals_label: 'All',
+    total: { text: cross.total, opens: lines_of('all lines counted', where) },
+  };
+}
+
+export const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);
+
+/** A tally as a table in text, a row a group: the fields, the four measures, their shares and the means. */
+export function tally_csv(tally: TallyResponse): string {
+  const numbers = ['lines', 'count', 'weight_g', 'vessels', 'eve', 'mean_weight_g', 'brokenness', 'completeness'] as const;
+  const shares = kMeasures.map((one) => one.measure);
+  const head = [...tally.by, ...numbers, ...shares.map((one) => `${one}_share`)];
+  const body = tally.rows.map((row) => [
+    ...tally.by.map((field) => key_of(row, field) ?? ''),
+    ...numbers.map((name) => text_or_blank(row[name])),
+    ...shares.map((one) => text_or_blank(row.shares[one])),
+  ]);
+  return csv_of([head, ...body]);
+}
+const text_or_blank = (value: number | null) => (value === null ? '' : String(value));
+
+/** Comma-separated text as RFC 4180 has it. */
+export function csv_of(rows: readonly (readonly string[])[]): string {
+  const field = (text: string) => (/[",\r\n]/.test(text) ? `"${text.replace(/"/g, '""')}"` : text);
+  return rows.map((row) => `${row.map(field).join(',')}\r\n`).join('');
 }
