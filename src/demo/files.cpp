@@ -84,7 +84,9 @@ DemoFile readme_file(const DemoSite& site) {
   text += "\n" + wrapped(amounts(site), "") +
           fmt::format("Made from seed {}: the same seed makes the same files.\n", site.seed);
   text +=
-      "\nTables to import, in this order: phases, contexts, relations, fabrics, forms, dates, sherds, rims, joins\n";
+      "\nTables to import, in this order: phases, contexts, relations, fabrics, forms, dates, sherds, rims, joins, "
+      "pieces,\n"
+      "sections, bands, drawings\n";
   text += "truth.csv    when each context truly began and was complete\n";
   text += "planted.csv  the mistakes put into the tables for the checks to find\n";
   text += "\nWhat to look for\n";
@@ -104,6 +106,10 @@ std::vector<DemoFile> write(const DemoSite& site) {
           sherds_file(site),
           table_file(Kind::rims, site.rims),
           table_file(Kind::joins, site.joins),
+          table_file(Kind::pieces, site.pieces),
+          table_file(Kind::sections, site.outlines),
+          table_file(Kind::bands, site.bands),
+          table_file(Kind::drawings, site.drawings),
           truth_file(site),
           planted_file(site),
           readme_file(site)};

@@ -43,6 +43,7 @@
 #include "desk/stratigraphy/preview_tables.h"
 #include "desk/stratigraphy/show_stratigraphy.h"
 #include "desk/use_case.h"
+#include "desk/vessels/vessels_use_cases.h"
 
 namespace sherd::desk {
 
@@ -135,6 +136,7 @@ void for_each_use_case(Visit&& visit) {
                                              "checks the consistency of the whole record", check_record});
   for_each_finding_use_case(visit);
   for_each_series_use_case(visit);
+  for_each_vessels_use_case(visit);
   visit(UseCase<HistoryRequest, HistoryResponse>{"history", "GET", "/api/changes", "who changed what, and when",
                                                  show_history});
   visit(UseCase<UndoRequest, HistoryResponse>{"undo", "POST", "/api/undo", "takes one change back", undo_change, true});
