@@ -195,8 +195,29 @@ TEST_F(Demo, history_lists_the_imports_in_their_order) {
     if (command.starts_with("import ")) kinds.push_back(command.substr(7, command.find(' ', 7) - 7));
   }
   EXPECT_THAT(kinds, testing::ElementsAre("phases", "contexts", "relations", "fabrics", "forms", "dates", "sherds",
-                                          "rims", "joins", "standards", "certified", "sources", "samples", "readings",
-                                          "petrology", "point_counts"));
+                                          "rims", "joins", "pieces", "sections", "bands", "drawings", "standards",
+                                          "certified", "sources", "samples", "readings", "petrology", "point_counts"));
+}
+
+TEST_F(Demo, its_vessels_are_drawn_put_on_plates_and_numbered_anew) {
+  const Json drawings = ask({"drawings", "d/tanyard.sherds"});
+  ASSERT_GT(drawings["rows"].size(), 20U);
+  for (const Json& row : drawings["rows"]) EXPECT_TRUE(row["section"].get<bool>()) << row["drawing"];
+  const Json one = ask({"draw", "--vessel", "P1", "--in", "d/tanyard.sherds", "--scale", "1:4", "--out", "p1.svg"});
+  EXPECT_NE(read("p1.svg").find("width=\"" + std::to_string(one["width_mm"].get<double>()).substr(0, 4)),
+            std::string::npos);
+  const Json plate = ask({"plate", "d/tanyard.sherds", "--out", "plate.pdf"});
+  std::size_t shown = 0;
+  for (const Json& page : plate["pages"]) shown += page["drawings"].size();
+  EXPECT_EQ(shown, drawings["rows"].size() - 1) << "one was dropped";
+  EXPECT_TRUE(read("plate.pdf").starts_with("%PDF-"));
+  const Json numbered = ask({"renumber", "d/tanyard.sherds"});
+  EXPECT_EQ(numbered["numbered"], shown);
+  EXPECT_EQ(numbered["renumbered"][0]["now"], 6) << "the gap of the dropped one";
+  EXPECT_TRUE(ask({"renumber", "d/tanyard.sherds"})["renumbered"].empty());
+  const Json brief = ask({"brief", "d/tanyard.sherds", "--out", "brief.html"});
+  for (const Json& name : brief["drawings"])
+    EXPECT_NE(read("brief.html").find("drawing " + name.get<std::string>()), std::string::npos) << name;
 }
 
 TEST_F(Demo, it_makes_the_same_folder_anew) {
@@ -205,7 +226,7 @@ TEST_F(Demo, it_makes_the_same_folder_anew) {
   const Json again = ask({"demo", "d"});
   EXPECT_EQ(again["tally"], made_["tally"]);
   EXPECT_EQ(again["score"], made_["score"]);
-  EXPECT_EQ(ask({"history", "d/tanyard.sherds"})["changes"].size(), 18U) << "the site, sixteen imports and one list";
+  EXPECT_EQ(ask({"history", "d/tanyard.sherds"})["changes"].size(), 22U) << "the site, twenty imports and one list";
   EXPECT_EQ(read("d/mine.txt"), "notes of my own");
 }
 
@@ -235,7 +256,8 @@ TEST_F(Demo, sherds_that_rims_and_joins_refer_to_cannot_be_undone_before_them) {
   EXPECT_EQ(refused.code, 1);
   EXPECT_EQ(refused.json()["errors"][0]["code"], "still_used") << refused.out;
   EXPECT_EQ(ask({"tally", "d/tanyard.sherds", "--by", "fabric"})["total"]["count"], made_["total"]["count"]);
-  for (const char* kind : {"joins", "rims", "sherds", "dates", "forms", "fabrics", "relations", "contexts", "phases"}) {
+  for (const char* kind : {"drawings", "bands", "sections", "pieces", "joins", "rims", "sherds", "dates", "forms",
+                           "fabrics", "relations", "contexts", "phases"}) {
     const Answer done = undo(change_of(kind));
     EXPECT_EQ(done.code, 0) << kind << done.out << done.err;
   }
@@ -244,7 +266,8 @@ TEST_F(Demo, sherds_that_rims_and_joins_refer_to_cannot_be_undone_before_them) {
 }
 
 TEST_F(Demo, undoing_the_undo_brings_the_sherds_back) {
-  for (const char* kind : {"joins", "rims", "sherds"}) EXPECT_EQ(undo(change_of(kind)).code, 0) << kind;
+  for (const char* kind : {"drawings", "bands", "sections", "pieces", "joins", "rims", "sherds"})
+    EXPECT_EQ(undo(change_of(kind)).code, 0) << kind;
   const Json changes = ask({"history", "d/tanyard.sherds"})["changes"];
   EXPECT_EQ(undo(changes.back()["seq"]).code, 0);
   EXPECT_EQ(ask({"tally", "d/tanyard.sherds", "--by", "fabric"})["total"]["count"], made_["total"]["count"]);

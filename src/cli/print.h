@@ -56,6 +56,18 @@ std::string text_of(const desk::ImportReadingsResponse& response);
 std::string text_of(const desk::StandardsResponse& response);
 std::string text_of(const desk::SamplesResponse& response);
 std::string text_of(const desk::ChemistryResponse& response);
+std::string text_of(const desk::RimResponse& response);
+std::string text_of(const desk::PiecesResponse& response);
+std::string text_of(const desk::SectionResponse& response);
+std::string text_of(const desk::JoinPiecesResponse& response);
+std::string text_of(const desk::CapacityResponse& response);
+std::string text_of(const desk::MatchResponse& response);
+std::string text_of(const desk::DrawResponse& response);
+std::string text_of(const desk::PlateResponse& response);
+std::string text_of(const desk::RimChartResponse& response);
+std::string text_of(const desk::DrawingsResponse& response);
+std::string text_of(const desk::RenumberResponse& response);
+std::string text_of(const desk::BriefResponse& response);
 
 using CsvRows = std::vector<std::vector<std::string>>;
 
@@ -94,6 +106,13 @@ CsvRows table_of(const desk::ImportReadingsResponse& response);
 CsvRows table_of(const desk::StandardsResponse& response);
 CsvRows table_of(const desk::SamplesResponse& response);
 CsvRows table_of(const desk::ChemistryResponse& response);
+CsvRows table_of(const desk::RimResponse& response);
+CsvRows table_of(const desk::PiecesResponse& response);
+CsvRows table_of(const desk::CapacityResponse& response);
+CsvRows table_of(const desk::MatchResponse& response);
+CsvRows table_of(const desk::PlateResponse& response);
+CsvRows table_of(const desk::DrawingsResponse& response);
+CsvRows table_of(const desk::RenumberResponse& response);
 
 /// "sherdwright: rows.csv, row 12, column count: a count of 0 sherds\n  hint". Further lines of a message, such as a
 /// caret under the place, stand under its first.

@@ -87,7 +87,9 @@ DemoFile readme_file(const DemoSite& site) {
           fmt::format("Made from seed {}: the same seed makes the same files.\n", site.seed);
   text +=
       "\nTables to import, in this order: phases, contexts, relations, fabrics, forms, dates, sherds, rims, joins, "
-      "standards,\ncertified, sources, samples, readings (an instrument's file), petrology, point_counts\n";
+      "pieces,\n"
+      "sections, bands, drawings, standards, certified, sources, samples, readings (an instrument's file), petrology,\n"
+      "point_counts\n";
   text += "truth.csv    when each context truly began and was complete\n";
   text += "clay-truth.csv  where the clay of each sample was truly dug\n";
   text += "planted.csv  the mistakes put into the tables for the checks to find\n";
@@ -108,6 +110,10 @@ std::vector<DemoFile> write(const DemoSite& site) {
           sherds_file(site),
           table_file(Kind::rims, site.rims),
           table_file(Kind::joins, site.joins),
+          table_file(Kind::pieces, site.pieces),
+          table_file(Kind::sections, site.outlines),
+          table_file(Kind::bands, site.bands),
+          table_file(Kind::drawings, site.drawings),
           clay_file("standards", site.clay.standards),
           clay_file("certified", site.clay.certified),
           clay_file("sources", site.clay.sources),

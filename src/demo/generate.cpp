@@ -5,6 +5,7 @@
 #include "demo/book.h"
 #include "demo/clay.h"
 #include "demo/plant.h"
+#include "demo/profiles.h"
 #include "demo/stories.h"
 
 namespace sherd::demo {
@@ -79,6 +80,7 @@ Result<DemoSite> generate(std::uint64_t seed) {
   book(site, in_order);
   join_across_contexts(site);
   SHERD_CHECK(plant_mistakes(site));
+  SHERD_CHECK(measure_vessels(site));
   SHERD_TRY(site.clay, clay_book(site));
   return site;
 }

@@ -10,6 +10,7 @@
 #include "demo/csv.h"
 #include "demo/files.h"
 #include "demo/generate.h"
+#include "demo/profiles.h"
 #include "demo/scenario.h"
 #include "demo/score.h"
 #include "demo/vessels.h"
@@ -46,9 +47,47 @@ TEST(DemoFiles, the_tables_read_back_as_they_were) {
       EXPECT_EQ(lines[i].notes, site.sherds[i].notes);
     }
   }
-  EXPECT_EQ(names, (std::set<std::string>{"phases.csv", "contexts.csv", "relations.csv", "fabrics.csv", "forms.csv",
-                                          "dates.csv", "sherds.csv", "rims.csv", "joins.csv", "truth.csv",
-                                          "planted.csv", "README.txt"}));
+  EXPECT_EQ(names,
+            (std::set<std::string>{"phases.csv", "contexts.csv", "relations.csv", "fabrics.csv", "forms.csv",
+                                   "dates.csv", "sherds.csv", "rims.csv", "joins.csv", "pieces.csv", "sections.csv",
+                                   "bands.csv", "drawings.csv", "truth.csv", "planted.csv", "README.txt"}));
+}
+
+TEST(DemoVesselShapes, every_profile_is_a_whole_vessel_with_a_wall) {
+  const auto profiles = read_profiles();
+  ASSERT_TRUE(profiles) << profiles.error().message;
+  for (const Profile& profile : *profiles) {
+    std::vector<ProfilePoint> outer, inner;
+    for (const ProfilePoint& p : profile.points) {
+      if (p.side == Side::outer) outer.push_back(p);
+      if (p.side == Side::inner) inner.push_back(p);
+    }
+    ASSERT_GE(outer.size(), 5u) << profile.profile;
+    ASSERT_GE(inner.size(), 5u) << profile.profile;
+    EXPECT_EQ(outer.front().r_mm, 0) << profile.profile;
+    EXPECT_EQ(inner.front().r_mm, 0) << profile.profile;
+    EXPECT_GT(inner.front().z_mm, outer.front().z_mm) << profile.profile;
+    EXPECT_EQ(outer.back().r_mm, inner.back().r_mm) << profile.profile;
+    EXPECT_EQ(outer.back().z_mm, inner.back().z_mm) << profile.profile;
+  }
+}
+
+TEST(DemoVesselShapes, each_piece_ends_in_the_rim_that_its_line_was_measured_with) {
+  const DemoSite site = generate().value();
+  ASSERT_GT(site.pieces.size(), 20u);
+  for (const Piece& piece : site.pieces) {
+    const auto line = std::ranges::find(site.sherds, piece.record, &RecordLine::record);
+    ASSERT_NE(line, site.sherds.end()) << piece.piece;
+    EXPECT_EQ(piece.rim_diameter, line->rim_diameter) << piece.piece;
+    const SectionPoint* rim = nullptr;
+    for (const SectionPoint& p : site.outlines) {
+      if (p.piece == piece.piece && p.side == Side::outer) rim = &p;
+    }
+    ASSERT_NE(rim, nullptr) << piece.piece;
+    EXPECT_NEAR(2 * rim->r->mm(), line->rim_diameter->mm(), 0.03) << piece.piece;
+    const auto drawn = std::ranges::count(site.drawings, piece.piece, &Drawing::piece);
+    EXPECT_EQ(drawn, 1) << piece.piece;
+  }
 }
 
 TEST(DemoFiles, the_fraction_stands_in_the_table_as_it_was_typed) {

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "model/record.h"
+#include "model/record_vessels.h"
 
 /// The demo site: an invented excavation whose true dates are known.
 namespace sherd::demo {
@@ -68,6 +69,10 @@ struct DemoSite {
   std::vector<RecordLine> sherds;
   std::vector<Rim> rims;
   std::vector<Join> joins;
+  std::vector<Piece> pieces;
+  std::vector<SectionPoint> outlines;
+  std::vector<Band> bands;
+  std::vector<Drawing> drawings;
   std::vector<AsTyped> as_typed;
   std::vector<TrueDate> truth;
   std::vector<TrueVessel> vessels;

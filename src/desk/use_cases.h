@@ -44,6 +44,7 @@
 #include "desk/stratigraphy/preview_tables.h"
 #include "desk/stratigraphy/show_stratigraphy.h"
 #include "desk/use_case.h"
+#include "desk/vessels/vessels_use_cases.h"
 
 namespace sherd::desk {
 
@@ -133,6 +134,7 @@ void for_each_use_case(Visit&& visit) {
   for_each_finding_use_case(visit);
   for_each_chemistry_use_case(visit);
   for_each_series_use_case(visit);
+  for_each_vessels_use_case(visit);
   visit(UseCase<HistoryRequest, HistoryResponse>{"history", "GET", "/api/changes", "who changed what, and when",
                                                  show_history});
   visit(UseCase<UndoRequest, HistoryResponse>{"undo", "POST", "/api/undo", "takes one change back", undo_change, true});

@@ -3029,6 +3029,539 @@ export interface StemBoresResponse extends Envelope {
   bores: StemBores;
 }
 
+export interface RimPoint {
+  /** which of several sherds of one rim */
+  sherd?: string;
+  /** mm */
+  x: number;
+  /** mm */
+  y: number;
+}
+
+export interface RimReadingRequest {
+  /** mm */
+  chord?: number | null;
+  /** mm */
+  sagitta?: number | null;
+  /** along the edge */
+  points?: RimPoint[];
+  /** standard deviation of one reading, mm */
+  error?: number | null;
+  /** of the chord, mm */
+  chord_error?: number | null;
+  /** of the class given below 5 %, mm */
+  class_width?: number | null;
+}
+
+export interface DiameterClass {
+  from_mm: number;
+  to_mm: number | null;
+}
+
+export interface Place {
+  x: number;
+  y: number;
+}
+
+export interface Ovality {
+  least_mm: number;
+  greatest_mm: number;
+  greatest_at_deg: number;
+  p: number;
+}
+
+export interface RimPart {
+  sherd: string;
+  centre: Place | null;
+  rim_percent: number;
+  alone_diameter_mm: number;
+  alone_low95_mm: number | null;
+  alone_high95_mm: number | null;
+}
+
+export interface CircleFit {
+  method: string;
+  centre: Place;
+  radius_mm: number;
+  rms_mm: number;
+}
+
+export interface RimResponse extends Envelope {
+  method: string;
+  diameter_mm: number | null;
+  low95_mm: number | null;
+  high95_mm: number | null;
+  diameter_class: DiameterClass | null;
+  centre: Place | null;
+  rim_percent: number;
+  percent_low95: number;
+  percent_high95: number;
+  eve: number;
+  reading_error_mm: number;
+  rms_mm: number | null;
+  points: number;
+  effective_points: number | null;
+  ovality: Ovality | null;
+  one_rim_p: number | null;
+  parts: RimPart[];
+  fits: CircleFit[];
+  notes: string[];
+}
+
+export interface PiecesRequest {
+  /** only this piece, vessel or record */
+  vessel?: string;
+  /** with the points of the sections */
+  outlines?: boolean;
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface SectionMeasures {
+  height_mm: number;
+  rim_diameter_mm: number | null;
+  base_diameter_mm: number | null;
+  greatest_diameter_mm: number | null;
+  least_wall_mm: number | null;
+  middle_wall_mm: number | null;
+  greatest_wall_mm: number | null;
+  outline_mm: number;
+  conjectured_share: number;
+  has_rim: boolean;
+  has_base: boolean;
+}
+
+export interface SectionFinding {
+  severity: string;
+  code: string;
+  message: string;
+  hint: string;
+  z_mm: number | null;
+}
+
+export interface OutlineEntry {
+  r_mm: number;
+  z_mm: number;
+  conjectured: boolean;
+}
+
+export interface SectionView {
+  section: string;
+  measures: SectionMeasures;
+  findings: SectionFinding[];
+  outer: OutlineEntry[];
+  inner: OutlineEntry[];
+  handle: OutlineEntry[];
+  handle_section: OutlineEntry[];
+}
+
+export interface PieceEntry {
+  piece: string;
+  vessel: string;
+  record: string;
+  context: string;
+  fabric: string;
+  form: string;
+  part: string;
+  technique: string;
+  stance: string;
+  rim_diameter_mm: number | null;
+  rim_least_mm: number | null;
+  rim_most_mm: number | null;
+  diameter_certainty: string;
+  rim_percent: number | null;
+  base_diameter_mm: number | null;
+  base_percent: number | null;
+  handles: number | null;
+  source: string;
+  scale: string;
+  picture: string;
+  measured_by: string;
+  measured_on: string;
+  reference: string;
+  notes: string;
+  bands: number;
+  errors: number;
+  warnings: number;
+  sections: SectionView[];
+}
+
+export interface PiecesResponse extends Envelope {
+  pieces: PieceEntry[];
+}
+
+export interface PointGiven {
+  /** outer (unless said), inner, handle or handle_section */
+  side?: string;
+  /** which of the piece's sections */
+  section?: string;
+  /** from the axis */
+  r_mm: number;
+  /** upwards */
+  z_mm: number;
+  /** the stretch that ends here was not seen */
+  conjectured?: boolean;
+}
+
+export interface KeepSectionRequest {
+  /** the piece that it is of; a new one is added */
+  piece?: string;
+  /** columns of the piece, as typed */
+  values?: Record<string, string>;
+  /** of every side, in their order */
+  points: PointGiven[];
+  /** set it up at this diameter of the rim, mm */
+  rim_diameter?: number | null;
+  /** turn it by so many degrees about its rim */
+  tilt?: number | null;
+  /** measure and check it, keep nothing */
+  check_only?: boolean;
+  /** 32 hexadecimal digits: the same change is not made twice */
+  change?: string;
+  /** what is done, for the history */
+  label?: string;
+  /** who records */
+  who?: string;
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface SectionResponse extends Envelope {
+  piece: string;
+  kept: boolean;
+  seq: number | null;
+  sections: SectionView[];
+}
+
+export interface JoinPiecesRequest {
+  /** the piece with the rim */
+  upper: string;
+  /** the piece below it */
+  lower: string;
+  /** the name of the piece that the two make */
+  as: string;
+  /** height of the whole, mm, where the two show no part of the wall together */
+  height?: string;
+  /** 32 hexadecimal digits: the same change is not made twice */
+  change?: string;
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface JoinPiecesResponse extends Envelope {
+  piece: string;
+  overlapped: boolean;
+  overlap_mm: number;
+  conjectured_mm: number;
+  gap_rms_mm: number | null;
+  seq: number;
+  section: SectionView;
+}
+
+export interface ClickPoint {
+  /** pixels from the left */
+  x: number;
+  /** pixels from the top */
+  y: number;
+}
+
+export interface TraceRequest {
+  /** of the picture, pixels */
+  width: number;
+  /** of the picture, pixels */
+  height: number;
+  /** grey values row by row, a byte each, in base64 */
+  pixels: string;
+  /** places along the outline, in their order */
+  clicks: ClickPoint[];
+  /** line (unless said): its middle; edge: the border of dark */
+  follow?: string;
+  /** two places whose distance is known */
+  scale?: ClickPoint[];
+  /** that distance on the vessel */
+  length_mm?: number | null;
+  /** of the vessel's axis, pixels */
+  axis_x?: number | null;
+  /** of z 0, pixels; the foot of the picture where it is not given */
+  base_y?: number | null;
+  /** by which the drawing leans clockwise */
+  turned_deg?: number | null;
+  /** of the picture before it is looked at (1.5) */
+  smoothing_px?: number | null;
+}
+
+export interface TraceResponse extends Envelope {
+  points: Place[];
+  clicks: Place[];
+  clearness: number;
+  mm_per_px: number | null;
+  outline: OutlineEntry[];
+}
+
+export interface PieceCapacityRequest {
+  /** the piece, vessel or record */
+  vessel: string;
+  /** filled to so many mm above the floor, not to the rim */
+  fill?: string;
+  /** measures in use then, historical years */
+  year?: string;
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface CapacityErrors {
+  section_ml: number;
+  diameter_ml: number;
+  stance_ml: number;
+  asymmetry_ml: number | null;
+}
+
+export interface SectionVolume {
+  section: string;
+  capacity_ml: number;
+}
+
+export interface MeasureEntry {
+  measure: string;
+  region: string;
+  holds_ml: number;
+  times: number;
+  near: boolean;
+  earliest: number | null;
+  latest: number | null;
+  reference: string;
+  known: string;
+  notes: string;
+}
+
+export interface CapacityResponse extends Envelope {
+  method: string;
+  capacity_ml: number;
+  low95_ml: number;
+  high95_ml: number;
+  sd_ml: number;
+  litres: number;
+  height_mm: number;
+  level_mm: number;
+  rim_diameter_mm: number;
+  to_rim: boolean;
+  slices: number;
+  conjectured_share: number;
+  sd_by_source: CapacityErrors;
+  sections: SectionVolume[];
+  piece: string;
+  measures: MeasureEntry[];
+}
+
+export interface PieceMatchRequest {
+  /** the piece that is looked for among the others */
+  vessel: string;
+  /** how far it may stand wrongly, degrees */
+  tilt?: string;
+  /** how far its distance from the axis may be wrong, percent */
+  diameter?: string;
+  /** how much larger or smaller a known vessel may be drawn, percent */
+  size?: string;
+  /** how many places are told */
+  most?: number | null;
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface MatchCandidate {
+  form: string;
+  piece: string;
+  vessel: string;
+  section: string;
+  distance_mm: number;
+  score: number;
+  from_share: number;
+  to_share: number;
+  tilt_deg: number;
+  diameter_change_percent: number;
+  size_percent: number;
+  fragment_outer: OutlineEntry[];
+  fragment_inner: OutlineEntry[];
+  known_outer: OutlineEntry[];
+  known_inner: OutlineEntry[];
+}
+
+export interface FormScore {
+  form: string;
+  score: number;
+}
+
+export interface MatchResponse extends Envelope {
+  compared: number;
+  candidates: MatchCandidate[];
+  forms: FormScore[];
+}
+
+export interface DrawingRequest {
+  /** the piece, vessel or record to draw */
+  vessel: string;
+  /** 1:1 to 1:10, such as 1:4 (which it is unless said) */
+  scale?: string;
+  /** of the section: left (unless said) or right */
+  side?: string;
+  /** of the section: solid, hatched, open; by its technique unless said */
+  fill?: string;
+  /** lines of what was not seen: dotted (unless said) or broken */
+  conjecture?: string;
+  /** of slip, paint and glaze: dots (unless said) or flat, in their colour */
+  tint?: string;
+  /** width of outlines as printed (0.35 unless said, 0.25 at least) */
+  outline_mm?: string;
+  /** width of all other lines (0.25 unless said) */
+  line_mm?: string;
+  /** no lines where the profile turns sharply */
+  no_edges?: boolean;
+  /** straight lines from point to point of the section */
+  no_curve?: boolean;
+  /** no diameter and sign of survival beneath */
+  no_measures?: boolean;
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface DrawingResponse extends Envelope {
+  picture: string;
+  scale: string;
+  piece: string;
+  number: string;
+  width_mm: number;
+  height_mm: number;
+  left_out: string[];
+}
+
+export interface PlatesRequest {
+  /** of the journal's print area (135 unless said) */
+  width_mm?: string;
+  /** of the print area, the caption within (205 unless said) */
+  height_mm?: string;
+  /** between drawings, at least (5 unless said) */
+  gap_mm?: string;
+  /** what stands beneath; the scale is added */
+  caption?: string;
+  /** number of the first figure; the others count on */
+  figure?: number | null;
+  /** these drawings of the register, in its order; may be given again */
+  only?: string[];
+  /** every piece that has a section, by its name, without the register */
+  pieces?: boolean;
+  /** 1:1 to 1:10, such as 1:4 (which it is unless said) */
+  scale?: string;
+  /** of the section: left (unless said) or right */
+  side?: string;
+  /** of the section: solid, hatched, open; by its technique unless said */
+  fill?: string;
+  /** lines of what was not seen: dotted (unless said) or broken */
+  conjecture?: string;
+  /** of slip, paint and glaze: dots (unless said) or flat, in their colour */
+  tint?: string;
+  /** width of outlines as printed (0.35 unless said, 0.25 at least) */
+  outline_mm?: string;
+  /** width of all other lines (0.25 unless said) */
+  line_mm?: string;
+  /** no lines where the profile turns sharply */
+  no_edges?: boolean;
+  /** straight lines from point to point of the section */
+  no_curve?: boolean;
+  /** no diameter and sign of survival beneath */
+  no_measures?: boolean;
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface PlatePage {
+  page: number;
+  file: string;
+  picture: string;
+  drawings: string[];
+}
+
+export interface NotDrawn {
+  drawing: string;
+  because: string;
+}
+
+export interface PlateResponse extends Envelope {
+  pages: PlatePage[];
+  not_drawn: NotDrawn[];
+  left_out: string[];
+  scale: string;
+  width_mm: number;
+  height_mm: number;
+}
+
+export interface DrawingsRequest {
+  /** only these: to_draw, sent, drawn, to_correct, checked or dropped */
+  status?: string;
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface DrawingRow {
+  drawing: string;
+  catalogue: number | null;
+  status: "to_draw" | "sent" | "drawn" | "to_correct" | "checked" | "dropped" | null;
+  piece: string;
+  record: string;
+  context: string;
+  fabric: string;
+  form: string;
+  rim_diameter_mm: number | null;
+  rim_percent: number | null;
+  section: boolean;
+  reason: string;
+  scale: string;
+  illustrator: string;
+  sent_on: string;
+  drawn_on: string;
+  checked_by: string;
+  checked_on: string;
+  corrections: string;
+  plate: string;
+  place: string;
+  caption: string;
+}
+
+export interface StatusCount {
+  status: string;
+  drawings: number;
+}
+
+export interface DrawingsResponse extends Envelope {
+  rows: DrawingRow[];
+  counts: StatusCount[];
+  questions: string[];
+}
+
+export interface RenumberRequest {
+  /** catalogue (unless said: as they stand, gaps closed), context, fabric, form or drawing */
+  order?: string;
+  /** the first number (1 unless said) */
+  first?: number | null;
+  /** say what would change, change nothing */
+  dry_run?: boolean;
+  /** the change's identity, so that the same one is not made twice */
+  change?: string;
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface Renumbered {
+  drawing: string;
+  was: number | null;
+  now: number | null;
+}
+
+export interface RenumberResponse extends Envelope {
+  renumbered: Renumbered[];
+  numbered: number;
+  change: number | null;
+}
+
 export interface HistoryRequest {
   /** changes after this number */
   since?: number | null;
@@ -3302,6 +3835,12 @@ export interface UseCases {
   "identify": { request: IdentifyRequest; response: IdentifyResponse };
   "calls": { request: CallsRequest; response: CallsResponse };
   "stem-bores": { request: StemBoresRequest; response: StemBoresResponse };
+  "pieces": { request: PiecesRequest; response: PiecesResponse };
+  "piece-capacity": { request: PieceCapacityRequest; response: CapacityResponse };
+  "piece-match": { request: PieceMatchRequest; response: MatchResponse };
+  "drawing": { request: DrawingRequest; response: DrawingResponse };
+  "plates": { request: PlatesRequest; response: PlateResponse };
+  "drawings": { request: DrawingsRequest; response: DrawingsResponse };
   "history": { request: HistoryRequest; response: HistoryResponse };
   "verify": { request: VerifyRequest; response: VerifyResponse };
   "conflicts": { request: ConflictsRequest; response: ConflictsResponse };
@@ -3511,6 +4050,61 @@ export function calls(request: CallsRequest = {}, options?: CallOptions): Promis
 /** GET /api/stem-bores: dates a sample of clay-pipe stems by their bores. */
 export function stemBores(request: StemBoresRequest, options?: CallOptions): Promise<StemBoresResponse> {
   return call("GET", "/api/stem-bores" + queryOf(request), undefined, options);
+}
+
+/** POST /api/rim-readings: diameter and EVE of a rim. */
+export function rimReading(request: RimReadingRequest = {}, options?: CallOptions): Promise<RimResponse> {
+  return call("POST", "/api/rim-readings", request, options);
+}
+
+/** GET /api/pieces: what was measured of vessels, and what its checks found. */
+export function pieces(request: PiecesRequest = {}, options?: CallOptions): Promise<PiecesResponse> {
+  return call("GET", "/api/pieces" + queryOf(request), undefined, options);
+}
+
+/** POST /api/sections: measures, checks and keeps a section. */
+export function sections(request: KeepSectionRequest, options?: CallOptions): Promise<SectionResponse> {
+  return call("POST", "/api/sections", request, options);
+}
+
+/** POST /api/joined-sections: makes two pieces of one vessel one section. */
+export function joinSections(request: JoinPiecesRequest, options?: CallOptions): Promise<JoinPiecesResponse> {
+  return call("POST", "/api/joined-sections", request, options);
+}
+
+/** POST /api/traces: follows an outline on a picture between clicks. */
+export function trace(request: TraceRequest, options?: CallOptions): Promise<TraceResponse> {
+  return call("POST", "/api/traces", request, options);
+}
+
+/** GET /api/capacity: what a vessel of the record holds. */
+export function pieceCapacity(request: PieceCapacityRequest, options?: CallOptions): Promise<CapacityResponse> {
+  return call("GET", "/api/capacity" + queryOf(request), undefined, options);
+}
+
+/** GET /api/matches: the forms that a piece of the record is nearest to. */
+export function pieceMatch(request: PieceMatchRequest, options?: CallOptions): Promise<MatchResponse> {
+  return call("GET", "/api/matches" + queryOf(request), undefined, options);
+}
+
+/** GET /api/drawing: a vessel as it is published. */
+export function drawing(request: DrawingRequest, options?: CallOptions): Promise<DrawingResponse> {
+  return call("GET", "/api/drawing" + queryOf(request), undefined, options);
+}
+
+/** GET /api/plates: drawings on pages of a print area. */
+export function plates(request: PlatesRequest = {}, options?: CallOptions): Promise<PlateResponse> {
+  return call("GET", "/api/plates" + queryOf(request), undefined, options);
+}
+
+/** GET /api/drawings: the register of drawings, and what it wants. */
+export function drawings(request: DrawingsRequest = {}, options?: CallOptions): Promise<DrawingsResponse> {
+  return call("GET", "/api/drawings" + queryOf(request), undefined, options);
+}
+
+/** POST /api/renumberings: numbers the catalogue of drawings anew. */
+export function renumber(request: RenumberRequest = {}, options?: CallOptions): Promise<RenumberResponse> {
+  return call("POST", "/api/renumberings", request, options);
 }
 
 /** GET /api/changes: who changed what, and when. */

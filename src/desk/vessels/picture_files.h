@@ -1,0 +1,34 @@
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "base/result.h"
+#include "desk/frame/environment.h"
+
+namespace sherd::desk {
+
+enum class PictureFormat { svg, pdf, png };
+/// By the end of the file's name. Errors, of kind usage: `unknown_format`.
+Result<PictureFormat> picture_format(const std::string& out);
+
+struct PictureWish {
+  std::string out, title;
+  std::int64_t dots_per_inch = 600;  ///< of a PNG
+};
+/// Writes drawings as files; gives their names. Several pages make one PDF, and files numbered "plate-1.svg",
+/// "plate-2.svg" of the other formats. Errors: `unknown_format`, `bad_number`, `picture_too_large`, those of the file.
+Result<std::vector<std::string>> write_pictures(const std::vector<std::string>& svgs, const PictureWish& wish,
+                                                Environment& environment);
+/// Blank is 600. Errors, of kind usage: `bad_number` beyond 72 to 2,400.
+Result<std::int64_t> dots_per_inch(std::optional<std::int64_t> asked);
+
+struct PictureSize {
+  double width_mm = 0, height_mm = 0;
+};
+/// The size that one of our drawings says it has.
+PictureSize size_of_picture(const std::string& svg);
+
+}  // namespace sherd::desk
