@@ -68,6 +68,15 @@ TEST_F(CompareRecord, doubtful_and_unchecked_lines_are_left_out_when_told_and_co
   EXPECT_EQ(error_of({"similarity", "--doubtful", "maybe"}), "bad_choice");
 }
 
+TEST_F(CompareRecord, lines_without_a_field_are_left_out_of_what_a_mark_opens_too) {
+  write("more.csv", "context,fabric,count,form\n2,grey-1,9,jar\n");
+  ask({"import", "x.sherds", "more.csv", "--as", "sherds"});
+  const auto answer = of({"diversity", "--columns", "form"});
+  EXPECT_EQ(answer["table"]["blank_lines"], 7);
+  EXPECT_THAT(answer["table"]["where"], ElementsAre("context!=", "form!="));
+  EXPECT_EQ(ask({"lines", "x.sherds", "--where", "context!=", "--where", "form!="})["count"], answer["table"]["total"]);
+}
+
 TEST_F(CompareRecord, form_certainty_counts_where_forms_are_compared) {
   EXPECT_EQ(of({"diversity", "--rows", "context.phase", "--columns", "fabric", "--doubtful",
                 "out"})["table"]["doubtful_lines"],
@@ -97,6 +106,12 @@ TEST_F(CompareRecord, rolls_up_to_phase_and_ware_group) {
   EXPECT_THAT(answer["labels"], ElementsAre("A", "B"));
   EXPECT_THAT(answer["types"], ElementsAre("medieval", "Roman"));
   EXPECT_THAT(answer["n_effective"], ElementsAre(23, 31));
+}
+
+TEST_F(CompareRecord, clusters_of_a_store_are_held_against_its_phases) {
+  const auto answer = of({"clusters", "--cut", "2", "--groups", "context.phase"});
+  EXPECT_NEAR(answer["adjusted_rand"].get<double>(), 1, 1e-12) << "2 and 3 of phase A lie together, 5 of B apart";
+  EXPECT_EQ(error_of({"similarity", "--groups", "context.phase"}), "not_for_this");
 }
 
 TEST_F(CompareRecord, breakage_keeps_the_identity_of_measures_in_every_row) {
@@ -227,15 +242,29 @@ TEST_F(CompareRecord, every_way_has_its_figures_and_a_table) {
   }
 }
 
+TEST_F(CompareRecord, a_table_given_as_text_is_compared_in_place_of_the_record) {
+  const auto answer = of({"similarity", "--table", "pit,a,b\np1,1,3\np2,3,1\n", "--resamples", "0"});
+  EXPECT_NEAR(answer["matrix"][0][1].get<double>(), 100, 1e-9);
+  const auto wrong = of({"similarity", "--table", "pit,a,b\np1,1,x\np2,3,1\n"}, 1)["errors"][0];
+  EXPECT_EQ(wrong["code"], "not_a_number");
+  EXPECT_EQ(wrong["where"]["row"], 2);
+  const auto falls =
+      of({"distance", "--table", "place\tn\tlon\tlat\na\t20\t0\t51\nb\t9\t1\t51\nc\t5\t2\t51\nd\t2\t3\t52\n",
+          "--measure", "n", "--at", "lon,lat", "--from", "0,51"});
+  EXPECT_EQ(falls["map_unit"], "km");
+  // A degree of longitude at 51 degrees north: 2 R asin(cos 51 sin 0.5), R = 6371.0088 km.
+  EXPECT_NEAR(falls["places"][1]["distance"].get<double>(), 69.9767, 0.001);
+}
+
 TEST_F(CompareRecord, published_assemblages_stand_beside_where_measure_and_types_are_alike) {
   write("pub.csv",
         "assemblage,field,measure,source,rounded_to,code,amount\n"
         "Mill Close,fabric,count,\"Test 1990, table 3\",10,grey-1,120\nMill Close,fabric,count,\"Test 1990, table "
         "3\",10,black-1,30\n"
         "Ford,fabric,weight_g,Test 1991,,grey-1,1500.5\n");
-  const auto added = ask({"add-published", "x.sherds", "--in", "pub.csv"});
+  const auto added = ask({"add-published", "x.sherds", "--from-file", "pub.csv"});
   EXPECT_THAT(added["added"], ElementsAre("Mill Close", "Ford"));
-  EXPECT_THAT(ask({"add-published", "x.sherds", "--in", "pub.csv"})["same"], ElementsAre("Mill Close", "Ford"));
+  EXPECT_THAT(ask({"add-published", "x.sherds", "--from-file", "pub.csv"})["same"], ElementsAre("Mill Close", "Ford"));
   const auto kept = ask({"published", "x.sherds"});
   ASSERT_EQ(kept["assemblages"].size(), 2U);
   EXPECT_EQ(run({"published", "x.sherds", "--csv"}).code, 0);
@@ -257,7 +286,7 @@ TEST_F(CompareRecord, published_assemblages_stand_beside_where_measure_and_types
 TEST_F(CompareRecord, what_is_wrong_with_a_published_table_is_told_with_its_place) {
   const auto wrong = [&](const std::string& rows) {
     write("pub.csv", "assemblage,measure,source,code,amount\n" + rows);
-    return ask({"add-published", "x.sherds", "--in", "pub.csv"}, 1)["errors"][0];
+    return ask({"add-published", "x.sherds", "--from-file", "pub.csv"}, 1)["errors"][0];
   };
   EXPECT_EQ(wrong("Mill,count,,grey-1,3\n")["code"], "no_source");
   EXPECT_EQ(wrong("Mill,count,S,grey-1,-3\n")["code"], "negative_count");
@@ -269,7 +298,7 @@ TEST_F(CompareRecord, what_is_wrong_with_a_published_table_is_told_with_its_plac
   EXPECT_EQ(twice["where"]["row"], 3);
   EXPECT_EQ(ask({"add-published", "x.sherds"}, 2)["errors"][0]["code"], "nothing_given");
   write("pub.csv", "assemblage,code,amount\nMill,grey-1,3\n");
-  EXPECT_EQ(ask({"add-published", "x.sherds", "--in", "pub.csv"}, 1)["errors"][0]["code"], "no_column");
+  EXPECT_EQ(ask({"add-published", "x.sherds", "--from-file", "pub.csv"}, 1)["errors"][0]["code"], "no_column");
 }
 
 TEST_F(CompareRecord, ways_that_rest_on_a_record_refuse_a_table_and_others_say_what_is_too_little) {

@@ -128,9 +128,10 @@ void Svg::strokes(std::span<const std::vector<Point>> lines, const Look& look) {
   std::string d;
   for (const std::vector<Point>& line : lines) d += line.empty() ? "" : (d.empty() ? "" : " ") + path_through(line);
   if (d.empty()) return;
-  body_ += "<path" + attribute("d", d) +
-           attributes({Paint::none, look.outline, look.line_mm, look.dashed, look.dotted}) +
-           attribute("stroke-linecap", "round") + attribute("stroke-linejoin", "round") + "/>\n";
+  body_ +=
+      "<path" + attribute("d", d) +
+      attributes({.outline = look.outline, .line_mm = look.line_mm, .dashed = look.dashed, .dotted = look.dotted}) +
+      attribute("stroke-linecap", "round") + attribute("stroke-linejoin", "round") + "/>\n";
 }
 
 void Svg::tint(std::span<const Point> corners, std::string_view colour, double opacity) {

@@ -69,7 +69,7 @@ class Drawer {
   }
   Look conjecture(double line_mm) const {
     const bool dashed = shape_.settings.dashed_conjecture;
-    return {Paint::none, Paint::ink_line, line_mm, dashed, !dashed};
+    return {.outline = Paint::ink_line, .line_mm = line_mm, .dashed = dashed, .dotted = !dashed};
   }
   Look outline() const { return {Paint::none, Paint::ink_line, shape_.settings.outline_mm}; }
   Look thin() const { return {Paint::none, Paint::ink_line, shape_.settings.line_mm}; }

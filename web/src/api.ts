@@ -685,6 +685,8 @@ export interface TallyResponse extends Envelope {
 }
 
 export interface CompareRequest {
+  /** the table itself as text, with commas or tabs, in place of the store's record */
+  table?: string;
   /** ordination, similarity, order, diversity, clusters, difference, distance, breakage, residuality, joins, key-groups or sample-size */
   how: string;
   /** of a store: the field whose values are compared (context unless said) */
@@ -721,7 +723,7 @@ export interface CompareRequest {
   distance?: string;
   /** clusters: how many; as many as lie best apart unless said */
   cut?: number | null;
-  /** clusters: the table's column of phases to compare with; distance: that of the mode of transport */
+  /** clusters: the table's column of phases to compare with, of a store a field such as context.phase; distance: the column of the mode of transport */
   groups?: string;
   /** difference of a store: a third field, for log-linear models */
   layer?: string;
@@ -1211,7 +1213,7 @@ export interface PublishedResponse extends Envelope {
 
 export interface AddPublishedRequest {
   /** a table: assemblage, measure, source, code, amount; also field (fabric unless said), rounded_to, notes; a row a type */
-  in?: string;
+  from_file?: string;
   /** the same as text, with commas or tabs */
   table?: string;
   /** an assemblage to take out */

@@ -98,7 +98,7 @@ Result<void> of_amounts(const CompareRequest& request, bool store, Environment& 
   SHERD_CHECK(prepare(request, input, beside));
   if (auto done = run_method(request, input, beside, response, progress); !done) {
     Error error = done.error();
-    if (!store && error.where.file.empty()) error.where.file = request.store;
+    if (!store && request.table.empty() && error.where.file.empty()) error.where.file = request.store;
     return fail(std::move(error));
   }
   return {};
@@ -122,7 +122,10 @@ Result<CompareResponse> compare_assemblages(const CompareRequest& request, Envir
   CompareResponse response;
   response.how = request.how;
   response.caution = way.caution;
-  SHERD_TRY(const bool store, is_store(request.store, environment));
+  bool store = false;
+  if (request.table.empty()) {
+    SHERD_TRY(store, is_store(request.store, environment));
+  }
   if (!store && !way.of_table) {
     return fail(ErrorKind::usage, "not_for_this", request.how + " compares what is recorded; this is a table",
                 "give a store");

@@ -26,7 +26,7 @@ Result<std::vector<PublishedAssemblage>> chosen(const std::vector<std::string>& 
     std::string hint = did_you_mean(name, names);
     if (hint.empty())
       hint =
-          names.empty() ? "none is kept: sherdwright add-published STORE --in FILE" : "there are " + join(names, ", ");
+          names.empty() ? "none is kept: sherdwright add-published STORE --from-file FILE" : "there are " + join(names, ", ");
     return fail("no_row", "no published assemblage \"" + name + "\" is kept", hint);
   }
   return out;
@@ -75,6 +75,7 @@ void add_row(const PublishedAssemblage& one, CompareInput& input) {
     table.counts(table.counts.rows - 1, column_for(total.code, table)) += total.amount;
   input.records.add_foreign(label);
   if (!input.years.empty()) input.years.emplace_back();
+  if (!input.groups.empty()) input.groups.emplace_back("published");
   std::string said = fmt::format("{}: published, {}", label, one.source);
   if (one.rounded_to > 0) {
     const double most = one.total() > 0 ? 50 * one.rounded_to / one.total() : 0;

@@ -10,7 +10,7 @@
 namespace sherd::desk {
 
 struct CompareRequest {
-  std::string store, site, how, rows, columns, measure;
+  std::string store, site, how, rows, columns, measure, table;
   std::vector<std::string> where, aside, beside, beside_columns, merge, dates, impossible, weights, with;
   std::string doubtful, unchecked, linkage, distance, groups, layer, zeros, method, at, from;
   std::optional<std::int64_t> cut, axes, population, resamples, seed;
@@ -24,6 +24,8 @@ struct CompareRequest {
   static void fields(V& v) {
     v.field("store", &CompareRequest::store,
             argument("the store, or a table: first column the label of the assemblage, the others amounts"));
+    v.field("table", &CompareRequest::table,
+            option("the table itself as text, with commas or tabs, in place of the store's record"));
     v.field("how", &CompareRequest::how,
             required_option("ordination, similarity, order, diversity, clusters, difference, distance, breakage, "
                             "residuality, joins, key-groups or sample-size"));
@@ -62,7 +64,8 @@ struct CompareRequest {
             option("clusters: percent (unless said), chi-square, similarity or amounts"));
     v.field("cut", &CompareRequest::cut, option("clusters: how many; as many as lie best apart unless said"));
     v.field("groups", &CompareRequest::groups,
-            option("clusters: the table's column of phases to compare with; distance: that of the mode of transport"));
+            option("clusters: the table's column of phases to compare with, of a store a field such as context.phase; "
+                   "distance: the column of the mode of transport"));
     v.field("layer", &CompareRequest::layer, option("difference of a store: a third field, for log-linear models"));
     v.field("impossible", &CompareRequest::impossible,
             option("difference: COLUMN*LAYER, a pair of values that cannot exist; may be given again"));

@@ -152,10 +152,25 @@ Result<void> mark_impossible(const std::vector<std::string>& pairs, CompareInput
   return {};
 }
 
+/// What each row is of by another field, rows in the order in which they are shown; rows of several values are
+/// "several".
+std::vector<std::string> groups_of_rows(const LineFields& fields, const std::vector<std::uint32_t>& lines,
+                                        const std::string& row_field, const std::string& group_field) {
+  std::map<std::string, std::string, NaturalLess> groups;
+  for (const std::uint32_t line : lines) {
+    const std::string group = cell_text(*fields.column(group_field), line);
+    const auto [at, fresh] = groups.emplace(cell_text(*fields.column(row_field), line), group);
+    if (!fresh && at->second != group) at->second = "several";
+  }
+  std::vector<std::string> out;
+  for (const auto& [row, group] : groups) out.push_back(group);
+  return out;
+}
+
 /// Says what was left out.
 void note_selection(const Selection& selection, const SelectedLines& selected, const std::vector<std::string>& by,
                     CompareInput& out) {
-  out.about.where = selection.where;
+  out.about.where = where_of(selection, selected, by);
   out.about.blank_lines = selected.blank;
   out.about.doubtful_lines = selected.doubtful;
   out.about.unchecked_lines = selected.unchecked;
@@ -169,13 +184,18 @@ void note_selection(const Selection& selection, const SelectedLines& selected, c
 
 Result<CompareInput> input_of_store(const CompareRequest& request, Environment& environment, Progress& progress) {
   SHERD_TRY(const Choice choice, choice_of(request));
-  if (!request.aside.empty() || !request.groups.empty() || !request.at.empty()) {
-    return fail(ErrorKind::usage, "not_for_this", "--aside, --groups and --at are for a table; this is a store",
+  if (!request.aside.empty() || !request.at.empty()) {
+    return fail(ErrorKind::usage, "not_for_this", "--aside and --at are for a table; this is a store",
                 "--where chooses lines of a store");
+  }
+  if (!request.groups.empty() && request.how != "clusters") {
+    return fail(ErrorKind::usage, "not_for_this", "--groups of a store are to compare clusters with",
+                "leave it out, or ask for clusters");
   }
   SHERD_TRY(const Selection selection, selection_of(request, choice.by));
   SHERD_TRY(const Session session, open_session(environment, request.store, request.site));
   std::vector<std::string> asked = choice.by;
+  if (!request.groups.empty()) asked.push_back(request.groups);
   for (std::string& field : selection.fields()) asked.push_back(std::move(field));
   SHERD_TRY(const Table rims,
             session.store->read({session.site.code, Kind::rims, {"record", "rim_percent", "vessel"}, {}}));
@@ -190,6 +210,7 @@ Result<CompareInput> input_of_store(const CompareRequest& request, Environment& 
   for (const std::string& field : choice.by) input.by.push_back(fields.column(field));
   SelectedLines selected = selected_lines(fields, selection, choice.by);
   note_selection(selection, selected, choice.by, out);
+  if (!request.groups.empty()) out.groups = groups_of_rows(fields, selected.lines, choice.by[0], request.groups);
   input.only = std::move(selected.lines);
   SHERD_TRY(quantify::Tally tally, quantify::tally(input, progress));
   fill(out, Crossing(input, std::move(tally)), choice.measure);
@@ -199,7 +220,7 @@ Result<CompareInput> input_of_store(const CompareRequest& request, Environment& 
   out.about.measure = choice.measure;
   out.row_field = choice.by[0];
   out.column_field = choice.by[1];
-  out.records = RecordFilter(selection.where, out.row_field, out.column_field);
+  out.records = RecordFilter(out.about.where, out.row_field, out.column_field);
   SHERD_TRY(out.provenance, session.provenance(environment));
   for (std::string& warning : session.store->warnings()) out.warnings.push_back(std::move(warning));
   out.provenance.settings["rows"] = choice.by[0];

@@ -10,8 +10,9 @@ namespace sherd::desk {
 
 namespace {
 
-void note(const Selection& selection, const SelectedLines& selected, const std::string& field, CompareInput& input) {
-  input.about.where = selection.where;
+void note(const Selection& selection, const SelectedLines& selected, const std::vector<std::string>& by,
+          CompareInput& input) {
+  input.about.where = where_of(selection, selected, by);
   input.about.doubtful_lines = selected.doubtful;
   input.about.unchecked_lines = selected.unchecked;
   input.about.blank_lines = selected.blank;
@@ -21,7 +22,7 @@ void note(const Selection& selection, const SelectedLines& selected, const std::
   left(selected.doubtful, "doubtful ");
   left(selected.unchecked, "unchecked ");
   if (selected.blank > 0)
-    input.warnings.push_back("left out: " + counted(selected.blank, "line") + " without " + field);
+    input.warnings.push_back("left out: " + counted(selected.blank, "line") + " without " + join(by, " or "));
 }
 
 bool is_of_contexts(const std::string& field) { return field == "context" || field.starts_with("context."); }
@@ -94,7 +95,7 @@ Result<LineRows> line_rows(const CompareRequest& request, Environment& environme
   for (std::string& name : selection.fields()) asked.push_back(std::move(name));
   SHERD_TRY(LineFields fields, LineFields::read(session, asked, always));
   SelectedLines selected = selected_lines(fields, selection, compared);
-  note(selection, selected, by, input);
+  note(selection, selected, compared, input);
   LineRows out{std::move(session), by, std::move(fields), std::move(selected.lines), {}, {}};
   std::set<std::string, quantify::NaturalLess> labels;
   const Column& column = *out.fields.column(by);
@@ -103,7 +104,7 @@ Result<LineRows> line_rows(const CompareRequest& request, Environment& environme
   for (std::size_t i = 0; i < out.labels.size(); ++i) out.place[out.labels[i]] = i;
   input.row_field = by;
   input.column_field = request.columns;
-  input.records = RecordFilter(selection.where, by, request.columns);
+  input.records = RecordFilter(input.about.where, by, request.columns);
   input.about.rows = static_cast<std::int64_t>(out.labels.size());
   input.about.measure = "count";
   SHERD_TRY(input.provenance, out.session.provenance(environment));

@@ -32,7 +32,7 @@ Result<std::vector<PublishedAssemblage>> read_published(const Session& session) 
       return fail(
           "damaged_store",
           "the published assemblage \"" + name.substr(kFolder.size()) + "\" cannot be read: " + read.error().message,
-          "add it anew: sherdwright add-published STORE --in FILE");
+          "add it anew: sherdwright add-published STORE --from-file FILE");
     }
     out.insert(out.end(), read->begin(), read->end());
   }
@@ -49,14 +49,14 @@ Result<PublishedResponse> list_published(const PublishedRequest& request, Enviro
 }
 
 Result<AddPublishedResponse> add_published(const AddPublishedRequest& request, Environment& environment, Progress&) {
-  if (request.in.empty() && request.table.empty() && request.remove.empty()) {
+  if (request.from_file.empty() && request.table.empty() && request.remove.empty()) {
     return fail(ErrorKind::usage, "nothing_given", "there is nothing to add or to take out",
-                "--in FILE adds a table, --remove NAME takes an assemblage out");
+                "--from-file FILE adds a table, --remove NAME takes an assemblage out");
   }
   std::vector<PublishedAssemblage> given;
-  if (!request.in.empty()) {
-    SHERD_TRY(const std::string bytes, environment.files->read(request.in));
-    SHERD_TRY(given, published_of(bytes, request.in));
+  if (!request.from_file.empty()) {
+    SHERD_TRY(const std::string bytes, environment.files->read(request.from_file));
+    SHERD_TRY(given, published_of(bytes, request.from_file));
   } else if (!request.table.empty()) {
     SHERD_TRY(given, published_of(request.table, "table.csv"));
   }

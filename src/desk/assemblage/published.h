@@ -66,12 +66,12 @@ struct PublishedResponse : Reply {
 Result<PublishedResponse> list_published(const PublishedRequest& request, Environment& environment, Progress& progress);
 
 struct AddPublishedRequest {
-  std::string store, in, table, remove, site;
+  std::string store, from_file, table, remove, site;
 
   template <class V>
   static void fields(V& v) {
     v.field("store", &AddPublishedRequest::store, argument("the store"));
-    v.field("in", &AddPublishedRequest::in,
+    v.field("from_file", &AddPublishedRequest::from_file,
             option("a table: assemblage, measure, source, code, amount; also field (fabric unless said), rounded_to, "
                    "notes; a row a type"));
     v.field("table", &AddPublishedRequest::table, option("the same as text, with commas or tabs"));

@@ -61,6 +61,15 @@ Result<Selection> selection_of(const CompareRequest& request, const std::vector<
   return out;
 }
 
+std::vector<std::string> where_of(const Selection& selection, const SelectedLines& selected,
+                                  const std::vector<std::string>& by) {
+  std::vector<std::string> out = selection.where;
+  for (const std::string& field : by) {
+    if (selected.blank > 0) out.push_back(field + "!=");
+  }
+  return out;
+}
+
 SelectedLines selected_lines(const LineFields& fields, const Selection& selection, const std::vector<std::string>& by) {
   SelectedLines out;
   std::vector<std::uint32_t> lines = chosen_lines(fields, selection.asked);

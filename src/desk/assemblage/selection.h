@@ -27,6 +27,9 @@ struct SelectedLines {
   std::vector<std::uint32_t> lines;
   std::int64_t doubtful = 0, unchecked = 0, blank = 0;  ///< left out; a line is counted once, in this order
 };
+/// The conditions that exactly these lines meet, as text: where any was left out for a blank field, "FIELD!=" too.
+std::vector<std::string> where_of(const Selection& selection, const SelectedLines& selected,
+                                  const std::vector<std::string>& by);
 /// Lines that meet all of it and have a value in every field of `by`.
 SelectedLines selected_lines(const LineFields& fields, const Selection& selection, const std::vector<std::string>& by);
 

@@ -12,6 +12,7 @@ namespace sherd::desk {
 
 namespace {
 
+constexpr std::string_view kGivenTable = "table.csv";  // the name of a table that came in the request
 constexpr int kPlaces = 9;
 constexpr double kOne = 1e9;
 
@@ -78,7 +79,10 @@ Result<double> amount_at(const PlainTable& table, const PlainTable::Row& row, st
 }
 
 Result<PlainTable> read_amounts(const CompareRequest& request, Environment& environment) {
-  SHERD_TRY(PlainTable table, read_plain_table(environment, request.store));
+  auto read = request.table.empty() ? read_plain_table(environment, request.store)
+                                    : plain_table_of(request.table, std::string(kGivenTable));
+  if (!read) return fail(std::move(read).error());
+  PlainTable table = std::move(*read);
   if (table.columns.size() < 2 || table.rows.empty()) {
     Error error{.code = "empty_table",
                 .message = "the table has no amounts",
