@@ -1,4 +1,5 @@
 #include <map>
+#include <set>
 
 #include "desk/frame/json.h"
 #include "desk/frame/schema.h"
@@ -339,9 +340,14 @@ std::string openapi(const std::string& version) {
                     "What the workbench asks of `sherdwright serve`. Made by `sherdwright schema --openapi`.");
     });
     document.object("paths", [&] {
-      for (const Operation& operation : schema.operations) {
-        document.object(operation.path,
-                        [&] { operation_text(document, operation, *definitions.at(operation.request)); });
+      std::set<std::string> told;
+      for (const Operation& first : schema.operations) {
+        if (!told.insert(first.path).second) continue;  // one path may be read and written
+        document.object(first.path, [&] {
+          for (const Operation& operation : schema.operations) {
+            if (operation.path == first.path) operation_text(document, operation, *definitions.at(operation.request));
+          }
+        });
       }
       job_paths(document);
       file_path(document);

@@ -102,6 +102,12 @@ std::string fault_of(const Response& response, const std::string& name) {
   return fault(document, schema, json::parse(envelope(response)), name);
 }
 
+TEST(OpenApi, a_path_that_is_read_and_written_has_both) {
+  const json document = parsed_openapi();
+  EXPECT_TRUE(document["paths"]["/api/published"].contains("get"));
+  EXPECT_TRUE(document["paths"]["/api/published"].contains("post"));
+}
+
 TEST(Schema, every_use_case_has_its_operation) {
   const json document = parsed_openapi();
   EXPECT_EQ(document["openapi"], "3.1.0");
