@@ -104,17 +104,34 @@ Result<void> apply_scheme(RsvgHandle* handle, Scheme scheme) {
 }  // namespace
 
 Result<std::string> to_pdf(std::string_view svg, const PdfOptions& options) {
-  SHERD_TRY(const Owned<RsvgHandle> handle, opened(svg));
-  SHERD_TRY(const SizeMm size, size_of(handle.get()));
-  const double width = size.width / kMmPerInch * kPointsPerInch, height = size.height / kMmPerInch * kPointsPerInch;
+  const std::string page(svg);
+  return to_pdf_pages(std::span(&page, 1), options);
+}
+
+Result<std::string> to_pdf_pages(std::span<const std::string> svgs, const PdfOptions& options) {
+  if (svgs.empty()) return fail(ErrorKind::internal, "no_pages", "A PDF without a page was asked for.");
   std::string bytes;
-  const Owned<cairo_surface_t> surface(cairo_pdf_surface_create_for_stream(append, &bytes, width, height));
-  SHERD_CHECK(in_order(cairo_surface_status(surface.get())));
-  cairo_pdf_surface_set_metadata(surface.get(), CAIRO_PDF_METADATA_TITLE, options.title.c_str());
-  cairo_pdf_surface_set_metadata(surface.get(), CAIRO_PDF_METADATA_CREATOR, "Sherdwright");
-  cairo_pdf_surface_set_metadata(surface.get(), CAIRO_PDF_METADATA_CREATE_DATE, kPdfDate);
-  const Owned<cairo_t> cairo(cairo_create(surface.get()));
-  SHERD_CHECK(draw(handle.get(), cairo.get(), width, height));
+  Owned<cairo_surface_t> surface;
+  Owned<cairo_t> cairo;
+  for (const std::string& svg : svgs) {
+    SHERD_TRY(const Owned<RsvgHandle> handle, opened(svg));
+    SHERD_TRY(const SizeMm size, size_of(handle.get()));
+    const double width = size.width / kMmPerInch * kPointsPerInch, height = size.height / kMmPerInch * kPointsPerInch;
+    if (!surface) {
+      surface.reset(cairo_pdf_surface_create_for_stream(append, &bytes, width, height));
+      SHERD_CHECK(in_order(cairo_surface_status(surface.get())));
+      cairo_pdf_surface_set_metadata(surface.get(), CAIRO_PDF_METADATA_TITLE, options.title.c_str());
+      cairo_pdf_surface_set_metadata(surface.get(), CAIRO_PDF_METADATA_CREATOR, "Sherdwright");
+      cairo_pdf_surface_set_metadata(surface.get(), CAIRO_PDF_METADATA_CREATE_DATE, kPdfDate);
+      cairo.reset(cairo_create(surface.get()));
+    } else {
+      cairo_pdf_surface_set_size(surface.get(), width, height);
+    }
+    SHERD_CHECK(draw(handle.get(), cairo.get(), width, height));
+    cairo_show_page(cairo.get());
+    SHERD_CHECK(in_order(cairo_status(cairo.get())));
+  }
+  cairo.reset();
   cairo_surface_finish(surface.get());
   SHERD_CHECK(in_order(cairo_surface_status(surface.get())));
   return bytes;

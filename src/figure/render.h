@@ -1,5 +1,6 @@
 #pragma once
 
+#include <span>
 #include <string>
 #include <string_view>
 
@@ -21,6 +22,9 @@ struct PngOptions {
 /// are known to it. The same drawing gives the same bytes. Errors: `svg_unreadable`, `svg_without_size`,
 /// `picture_too_large`, `picture_failed`.
 Result<std::string> to_pdf(std::string_view svg, const PdfOptions& options);
+
+/// The same with a page for each drawing, each of its own size. Error `no_pages` where there is none.
+Result<std::string> to_pdf_pages(std::span<const std::string> svgs, const PdfOptions& options);
 
 /// Errors as `to_pdf`.
 Result<std::string> to_png(std::string_view svg, const PngOptions& options);
