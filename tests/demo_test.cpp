@@ -80,7 +80,7 @@ class Demo : public Bench {
 };
 
 TEST_F(Demo, every_table_it_writes_is_read_in_and_the_counts_reconcile) {
-  ASSERT_EQ(made_["imports"].size(), 9U);
+  ASSERT_EQ(made_["imports"].size(), 12U);
   for (const Json& import : made_["imports"]) {
     EXPECT_EQ(import["rows_read"].get<int>(), import["rows_kept"].get<int>() + import["rows_refused"].get<int>());
     EXPECT_EQ(rows_of(read("d/" + import["file"].get<std::string>())).size(), import["rows_read"].get<std::size_t>())
@@ -195,7 +195,7 @@ TEST_F(Demo, history_lists_the_imports_in_their_order) {
     if (command.starts_with("import ")) kinds.push_back(command.substr(7, command.find(' ', 7) - 7));
   }
   EXPECT_THAT(kinds, testing::ElementsAre("phases", "contexts", "relations", "fabrics", "forms", "dates", "sherds",
-                                          "rims", "joins"));
+                                          "rims", "joins", "repositories", "loans", "selections"));
 }
 
 TEST_F(Demo, it_makes_the_same_folder_anew) {
@@ -204,7 +204,7 @@ TEST_F(Demo, it_makes_the_same_folder_anew) {
   const Json again = ask({"demo", "d"});
   EXPECT_EQ(again["tally"], made_["tally"]);
   EXPECT_EQ(again["score"], made_["score"]);
-  EXPECT_EQ(ask({"history", "d/tanyard.sherds"})["changes"].size(), 11U) << "the site, nine imports and one list";
+  EXPECT_EQ(ask({"history", "d/tanyard.sherds"})["changes"].size(), 14U) << "the site, twelve imports and one list";
   EXPECT_EQ(read("d/mine.txt"), "notes of my own");
 }
 
@@ -234,7 +234,8 @@ TEST_F(Demo, sherds_that_rims_and_joins_refer_to_cannot_be_undone_before_them) {
   EXPECT_EQ(refused.code, 1);
   EXPECT_EQ(refused.json()["errors"][0]["code"], "still_used") << refused.out;
   EXPECT_EQ(ask({"tally", "d/tanyard.sherds", "--by", "fabric"})["total"]["count"], made_["total"]["count"]);
-  for (const char* kind : {"joins", "rims", "sherds", "dates", "forms", "fabrics", "relations", "contexts", "phases"}) {
+  for (const char* kind : {"selections", "loans", "joins", "rims", "sherds", "dates", "forms", "fabrics", "relations",
+                           "contexts", "phases"}) {
     const Answer done = undo(change_of(kind));
     EXPECT_EQ(done.code, 0) << kind << done.out << done.err;
   }
@@ -243,7 +244,8 @@ TEST_F(Demo, sherds_that_rims_and_joins_refer_to_cannot_be_undone_before_them) {
 }
 
 TEST_F(Demo, undoing_the_undo_brings_the_sherds_back) {
-  for (const char* kind : {"joins", "rims", "sherds"}) EXPECT_EQ(undo(change_of(kind)).code, 0) << kind;
+  for (const char* kind : {"selections", "loans", "joins", "rims", "sherds"})
+    EXPECT_EQ(undo(change_of(kind)).code, 0) << kind;
   const Json changes = ask({"history", "d/tanyard.sherds"})["changes"];
   EXPECT_EQ(undo(changes.back()["seq"]).code, 0);
   EXPECT_EQ(ask({"tally", "d/tanyard.sherds", "--by", "fabric"})["total"]["count"], made_["total"]["count"]);

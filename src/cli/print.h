@@ -49,6 +49,12 @@ std::string text_of(const desk::IdentifyResponse& response);
 std::string text_of(const desk::CodeChangeResponse& response);
 std::string text_of(const desk::CallsResponse& response);
 std::string text_of(const desk::ExportResponse& response);
+std::string text_of(const desk::LoansResponse& response);
+std::string text_of(const desk::SelectionResponse& response);
+std::string text_of(const desk::BoxesResponse& response);
+std::string text_of(const desk::LabelsResponse& response);
+std::string text_of(const desk::DepositResponse& response);
+std::string text_of(const desk::ArchiveResponse& response);
 
 using CsvRows = std::vector<std::vector<std::string>>;
 
@@ -81,6 +87,11 @@ CsvRows table_of(const desk::SeriesResponse& response);
 CsvRows table_of(const desk::IdentifyResponse& response);
 CsvRows table_of(const desk::CodeChangeResponse& response);
 CsvRows table_of(const desk::CallsResponse& response);
+CsvRows table_of(const desk::LoansResponse& response);
+CsvRows table_of(const desk::SelectionResponse& response);
+CsvRows table_of(const desk::BoxesResponse& response);
+CsvRows table_of(const desk::DepositResponse& response);
+CsvRows table_of(const desk::ArchiveResponse& response);
 
 /// "sherdwright: rows.csv, row 12, column count: a count of 0 sherds\n  hint". Further lines of a message, such as a
 /// caret under the place, stand under its first.

@@ -84,7 +84,8 @@ DemoFile readme_file(const DemoSite& site) {
   text += "\n" + wrapped(amounts(site), "") +
           fmt::format("Made from seed {}: the same seed makes the same files.\n", site.seed);
   text +=
-      "\nTables to import, in this order: phases, contexts, relations, fabrics, forms, dates, sherds, rims, joins\n";
+      "\nTables to import, in this order: phases, contexts, relations, fabrics, forms, dates, sherds, rims, joins,\n"
+      "repositories, loans, selections\n";
   text += "truth.csv    when each context truly began and was complete\n";
   text += "planted.csv  the mistakes put into the tables for the checks to find\n";
   text += "\nWhat to look for\n";
@@ -104,6 +105,9 @@ std::vector<DemoFile> write(const DemoSite& site) {
           sherds_file(site),
           table_file(Kind::rims, site.rims),
           table_file(Kind::joins, site.joins),
+          table_file(Kind::repositories, site.repositories),
+          table_file(Kind::loans, site.loans),
+          table_file(Kind::selections, site.selections),
           truth_file(site),
           planted_file(site),
           readme_file(site)};

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "demo/book.h"
+#include "demo/deposit.h"
 #include "demo/plant.h"
 #include "demo/stories.h"
 
@@ -77,6 +78,7 @@ Result<DemoSite> generate(std::uint64_t seed) {
   for (const Context& context : scenario.contexts) in_order.push_back(std::move(drafts[context.context]));
   book(site, in_order);
   join_across_contexts(site);
+  settle_deposit(site);
   SHERD_CHECK(plant_mistakes(site));
   return site;
 }

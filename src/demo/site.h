@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "model/record.h"
+#include "model/record_deposit.h"
 
 /// The demo site: an invented excavation whose true dates are known.
 namespace sherd::demo {
@@ -62,6 +63,9 @@ struct DemoSite {
   std::vector<RecordLine> sherds;
   std::vector<Rim> rims;
   std::vector<Join> joins;
+  std::vector<Repository> repositories;
+  std::vector<Loan> loans;
+  std::vector<Selection> selections;
   std::vector<AsTyped> as_typed;
   std::vector<TrueDate> truth;
   std::vector<TrueVessel> vessels;

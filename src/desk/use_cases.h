@@ -1,5 +1,6 @@
 #pragma once
 
+#include "desk/archive/archive_use_cases.h"
 #include "desk/assemblage/compare_assemblages.h"
 #include "desk/assemblage/tally_sherds.h"
 #include "desk/dates/date_contexts.h"
@@ -135,6 +136,7 @@ void for_each_use_case(Visit&& visit) {
                                              "checks the consistency of the whole record", check_record});
   for_each_finding_use_case(visit);
   for_each_series_use_case(visit);
+  for_each_archive_use_case(visit);
   visit(UseCase<HistoryRequest, HistoryResponse>{"history", "GET", "/api/changes", "who changed what, and when",
                                                  show_history});
   visit(UseCase<UndoRequest, HistoryResponse>{"undo", "POST", "/api/undo", "takes one change back", undo_change, true});

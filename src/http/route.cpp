@@ -10,7 +10,7 @@
 namespace sherd::http {
 
 std::vector<desk::Preset> Served::presets() const {
-  std::vector<desk::Preset> presets{{"store", store}, {"in", store}, {"svg", ""}};
+  std::vector<desk::Preset> presets{{"store", store}, {"in", store}, {"svg", ""}, {"against", ""}};
   if (!site.empty()) presets.push_back({"site", site});
   return presets;
 }
