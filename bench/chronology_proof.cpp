@@ -1,21 +1,33 @@
-// The tables of docs/methods/dates-in-sequence-proof.md: chronology_proof [SITES [CALIBRATION_SITES]] > that file.
+// The tables of docs/methods/dates-in-sequence-proof.md and their picture, in that folder:
+// chronology_proof docs/methods [SITES [CALIBRATION_SITES]]
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <array>
 #include <cmath>
 #include <cstdint>
+#include <filesystem>
+#include <fstream>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 #include "base/progress.h"
+#include "calibration_figure.h"
 #include "chronology_calibration.h"
 #include "methods/stratigraphy/sequence.h"
 #include "methods/stratigraphy/simulated_testing.h"
 
 namespace sherd::stratigraphy {
 namespace {
+
+/// The page, and what is written to it.
+std::ofstream page;
+template <class... T>
+void say(fmt::format_string<T...> words, T&&... values) {
+  page << fmt::format(words, std::forward<T>(values)...) << std::flush;
+}
 
 Chronology date(const SequenceInput& input, double shoulder = SequenceSettings{}.shoulder) {
   NoProgress quiet;
@@ -46,11 +58,14 @@ std::vector<Case> cases() {
       {"ordinary", {}},
       {"every range 20 years too late", {.all_late = 20}},
       {"every range 20 years too early", {.all_late = -20}},
+      {"20 years too late, `shoulder` 20", {.all_late = 20}, 20},
       {"20 years too late, `shoulder` 30", {.all_late = 20}, 30},
       {"20 years too early, `shoulder` 30", {.all_late = -20}, 30},
       {"every range wrong by 10 years, each kind its own way", {.wrong_by = 10}},
       {"every range wrong by 20 years, each kind its own way", {.wrong_by = 20}},
+      {"wrong by 20 years, `shoulder` 20", {.wrong_by = 20}, 20},
       {"wrong by 20 years, `shoulder` 30", {.wrong_by = 20}, 30},
+      {"ordinary, `shoulder` 20", {}, 20},
       {"ordinary, `shoulder` 30", {}, 30},
       {"one vessel in ten called another kind", {.mislabelled = 0.1}},
       {"one bag in ten from elsewhere on the site", {.swapped_bags = 0.1}},
@@ -64,8 +79,7 @@ std::vector<Case> cases() {
 }
 
 void coverage(std::uint64_t sites) {
-  fmt::print(
-      "## Coverage\n\nShare of contexts whose true completion lies in the 95 % range: {} simulated sites a case of 60 "
+  say("## Coverage\n\nShare of contexts whose true completion lies in the 95 % range: {} simulated sites a case of 60 "
       "related contexts each, not drawn from the model (`simulated_testing.h`). Bias: mean of median minus truth, in "
       "years. Widths of the 95 % ranges, in years. Flagged: contexts with the flag `conflict`. `shoulder`: years by "
       "which a published end may be wrong, 10 unless said.\n\n"
@@ -96,9 +110,8 @@ void coverage(std::uint64_t sites) {
         ++with_median;
       }
     }
-    fmt::print("| {} | {:.2f} | {:.2f} | {:.0f} | {:.0f} / {:.0f} | {} of {:.0f} |\n", one.name, held / all,
-               alone / all, bias / std::max(1.0, with_median), width / all, width_alone / all, flags, all);
-    std::fflush(stdout);
+    say("| {} | {:.2f} | {:.2f} | {:.0f} | {:.0f} / {:.0f} | {} of {:.0f} |\n", one.name, held / all, alone / all,
+        bias / std::max(1.0, with_median), width / all, width_alone / all, flags, all);
   }
 }
 
@@ -120,8 +133,7 @@ void doubled_window(std::uint64_t sites) {
   std::ranges::sort(moved);
   double sum = 0;
   for (const double value : moved) sum += value;
-  fmt::print(
-      "\n## A window twice as long\n\nMedians of {} contexts of {} ordinary sites: moved by {:.1f} years on average, "
+  say("\n## A window twice as long\n\nMedians of {} contexts of {} ordinary sites: moved by {:.1f} years on average, "
       "95 % of them by {:.0f} or less, the worst by {:.0f}.\n",
       moved.size(), sites, sum / static_cast<double>(moved.size()), moved[moved.size() * 95 / 100], moved.back());
 }
@@ -185,8 +197,7 @@ void planted_faults(std::uint64_t sites) {
   constexpr std::array kFaults{Fault{"one relation of contexts 100 years apart or more, turned round", turn_relation},
                                Fault{"two bags exchanged, 150 years apart or more", exchange_bags},
                                Fault{"one vessel of 1850-1900 in a context before 1500", drop_modern_sherd}};
-  fmt::print(
-      "\n## Planted faults\n\nOne fault a site, {} sites a row. Found: one of its contexts is flagged `conflict` or "
+  say("\n## Planted faults\n\nOne fault a site, {} sites a row. Found: one of its contexts is flagged `conflict` or "
       "`before_own_terminus`. False: other contexts that are flagged `conflict`.\n\n"
       "| fault | found | false |\n|---|---|---|\n",
       sites);
@@ -216,15 +227,13 @@ void planted_faults(std::uint64_t sites) {
         false_alarms += flagged(out.contexts[i], "conflict") ? 1U : 0U;
       }
     }
-    fmt::print("| {} | {} of {} | {} of {} |\n", fault.name, found, planted, false_alarms, others);
-    std::fflush(stdout);
+    say("| {} | {} of {} | {} of {} |\n", fault.name, found, planted, false_alarms, others);
   }
 }
 
-void calibration(std::uint64_t sites) {
+void calibration(std::uint64_t sites, const std::filesystem::path& folder) {
   const Calibrated found = calibrate(sites);
-  fmt::print(
-      "\n## Calibration\n\n{} sites of 5 contexts drawn from the model itself (limits, dates, durations, relations and "
+  say("\n## Calibration\n\n{} sites of 5 contexts drawn from the model itself (limits, dates, durations, relations and "
       "pottery; groups as given, `alike` 0, published ranges exact): how often the truth has its place in each tenth "
       "of "
       "the draws. Even numbers are calibrated (S. Talts and others 2018); chi-square has 9 degrees of freedom and "
@@ -239,12 +248,15 @@ void calibration(std::uint64_t sites) {
     const double expected = static_cast<double>(ranks.size()) / 10;
     double chi = 0;
     for (const double count : tenths) chi += (count - expected) * (count - expected) / expected;
-    fmt::print("| {} | {} | {:.1f} | {:.1f} |\n", name, fmt::join(tenths, " | "), expected, chi);
+    say("| {} | {} | {:.1f} | {:.1f} |\n", name, fmt::join(tenths, " | "), expected, chi);
   };
-  row("completion", found.completed);
-  row("beginning", found.began);
-  row("start of the site", found.start);
-  row("end of the site", found.finish);
+  const std::vector<RankRow> rows{{"Completion", found.completed},
+                                  {"Beginning", found.began},
+                                  {"Start of the site", found.start},
+                                  {"End of the site", found.finish}};
+  for (const RankRow& one : rows) row(one.name, one.ranks);
+  std::ofstream(folder / "dates-in-sequence-calibration.svg") << calibration_figure(rows);
+  say("\n![How many true dates lie in each tenth of the draws](dates-in-sequence-calibration.svg)\n");
 }
 
 }  // namespace
@@ -252,14 +264,20 @@ void calibration(std::uint64_t sites) {
 
 int main(int count, char** words) {
   using namespace sherd::stratigraphy;
-  const std::uint64_t sites = count > 1 ? std::stoul(words[1]) : 6;
-  const std::uint64_t calibration_sites = count > 2 ? std::stoul(words[2]) : 500;
-  fmt::print(
-      "# Proof of the dates in sequence\n\nMade by `bench/chronology_proof` (target `chronology_proof` of the release "
-      "build); the model is in [dates-in-sequence.md](dates-in-sequence.md).\n\n");
+  if (count < 2) {
+    fmt::print("chronology_proof FOLDER [SITES [CALIBRATION_SITES]]\n");
+    return 2;
+  }
+  const std::filesystem::path folder = words[1];
+  const std::uint64_t sites = count > 2 ? std::stoul(words[2]) : 6;
+  const std::uint64_t calibration_sites = count > 3 ? std::stoul(words[3]) : 500;
+  page.open(folder / "dates-in-sequence-proof.md");
+  say("# Proof of the dates in sequence\n\nMade by `bench/chronology_proof docs/methods` (target `chronology_proof` of "
+      "the "
+      "release build); the model is in [dates-in-sequence.md](dates-in-sequence.md).\n\n");
   coverage(sites);
   doubled_window(std::max<std::uint64_t>(1, sites / 2));
   planted_faults(5 * sites);
-  calibration(calibration_sites);
-  return 0;
+  calibration(calibration_sites, folder);
+  return page.good() ? 0 : 1;
 }

@@ -204,12 +204,17 @@ TEST_F(DatedDemo, most_ranges_hold_the_year_that_the_site_was_made_with) {
   EXPECT_GE(held * 100, dated * 80) << held << " of " << dated << "; missed:" << missed;
 }
 
-TEST_F(DatedDemo, planted_faults_show_as_strain_or_flags) {
-  for (const char* name : {"1005", "1013", "1028", "1035"}) {
-    const Json one = context(name);
-    const bool strained = one["strain"].is_number() && one["strain"].get<double>() < 0.05;
-    EXPECT_TRUE(strained || !one["date_flags"].empty()) << name << ": " << one["date_flags"] << one["strain"];
-  }
+TEST_F(DatedDemo, exchanged_bags_and_a_relation_turned_round_are_flagged) {
+  const auto flagged = [&](const std::string& name) {
+    for (const Json& flag : context(name)["date_flags"]) {
+      for (const char* code : {"conflict", "before_own_terminus", "out_of_phase"}) {
+        if (flag["code"] == code) return true;
+      }
+    }
+    return false;
+  };
+  EXPECT_TRUE(flagged("1005") || flagged("1013")) << context("1005")["date_flags"] << context("1013")["date_flags"];
+  EXPECT_TRUE(flagged("1028") || flagged("1035")) << context("1028")["date_flags"] << context("1035")["date_flags"];
 }
 
 TEST_F(DatedDemo, the_same_seed_gives_the_same_bytes_and_kept_dates_grow_stale_with_reasons) {

@@ -70,6 +70,24 @@ std::vector<std::string_view> split(std::string_view text, char separator) {
   }
 }
 
+std::string percent_encoded(std::string_view text) {
+  constexpr std::string_view kDigits = "0123456789ABCDEF";
+  std::string out;
+  for (const char c : text) {
+    const bool plain = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '-' ||
+                       c == '.' || c == '_' || c == '~';
+    if (plain) {
+      out += c;
+      continue;
+    }
+    const auto byte = static_cast<unsigned char>(c);
+    out += '%';
+    out += kDigits[byte >> 4U];
+    out += kDigits[byte & 15U];
+  }
+  return out;
+}
+
 std::string join(std::span<const std::string> parts, std::string_view separator) {
   std::string out;
   for (const std::string& part : parts) {

@@ -15,6 +15,8 @@ std::string lower(std::string_view text);
 /// The parts between `separator`, untrimmed; "" gives one empty part.
 std::vector<std::string_view> split(std::string_view text, char separator);
 std::string join(std::span<const std::string> parts, std::string_view separator);
+/// For a query of an address: what RFC 3986 does not call unreserved in %XX.
+std::string percent_encoded(std::string_view text);
 std::string replace_all(std::string text, std::string_view from, std::string_view to);
 
 /// True where every byte belongs to a well-formed UTF-8 sequence (RFC 3629: no surrogates, nothing above U+10FFFF).

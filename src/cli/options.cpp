@@ -91,6 +91,10 @@ void CommandLine::add(std::string_view name, const Note& note, std::optional<std
   finish(state_->command->add_option(spelling(name, note), *value, std::string(note.help)), note)->type_name("N");
 }
 
+void CommandLine::add(std::string_view name, const Note& note, std::optional<double>* value) {
+  finish(state_->command->add_option(spelling(name, note), *value, std::string(note.help)), note)->type_name("X");
+}
+
 void CommandLine::add(std::string_view name, const Note& note, std::vector<std::string>* values, bool by_commas) {
   CLI::Option* option =
       finish(state_->command->add_option(spelling(name, note), *values, std::string(note.help)), note);

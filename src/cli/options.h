@@ -26,6 +26,7 @@ class CommandLine {
   void add(std::string_view name, const Note& note, std::string* value);
   void add(std::string_view name, const Note& note, bool* value);
   void add(std::string_view name, const Note& note, std::optional<std::int64_t>* value);
+  void add(std::string_view name, const Note& note, std::optional<double>* value);
   /// Values by commas or by repeating the option; commas count only where `by_commas`.
   void add(std::string_view name, const Note& note, std::vector<std::string>* values, bool by_commas);
 

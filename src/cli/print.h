@@ -24,9 +24,12 @@ std::string text_of(const desk::ReceiveResponse& response);
 std::string text_of(const desk::NotationResponse& response);
 std::string text_of(const desk::ReportResponse& response);
 std::string text_of(const desk::ServeResponse& response);
+std::string text_of(const desk::AccountsResponse& response);
 std::string text_of(const desk::CheckResponse& response);
 std::string text_of(const desk::TallyResponse& response);
 std::string text_of(const desk::CompareResponse& response);
+std::string text_of(const desk::PublishedResponse& response);
+std::string text_of(const desk::AddPublishedResponse& response);
 std::string text_of(const desk::DateResponse& response);
 std::string text_of(const desk::SensitivityResponse& response);
 std::string text_of(const desk::StratigraphyResponse& response);
@@ -55,12 +58,17 @@ std::string text_of(const desk::BoxesResponse& response);
 std::string text_of(const desk::LabelsResponse& response);
 std::string text_of(const desk::DepositResponse& response);
 std::string text_of(const desk::ArchiveResponse& response);
+std::string text_of(const desk::ImportReadingsResponse& response);
+std::string text_of(const desk::StandardsResponse& response);
+std::string text_of(const desk::SamplesResponse& response);
+std::string text_of(const desk::ChemistryResponse& response);
 
 using CsvRows = std::vector<std::vector<std::string>>;
 
 /// Empty where the response has no table.
 inline CsvRows table_of(const desk::Reply&) { return {}; }
 CsvRows table_of(const desk::ImportResponse& response);
+CsvRows table_of(const desk::AccountsResponse& response);
 CsvRows table_of(const desk::LinesResponse& response);
 CsvRows table_of(const desk::RowsResponse& response);
 CsvRows table_of(const desk::EditsResponse& response);
@@ -73,6 +81,7 @@ CsvRows table_of(const desk::ReceiveResponse& response);
 CsvRows table_of(const desk::CheckResponse& response);
 CsvRows table_of(const desk::TallyResponse& response);
 CsvRows table_of(const desk::CompareResponse& response);
+CsvRows table_of(const desk::PublishedResponse& response);
 CsvRows table_of(const desk::DateResponse& response);
 CsvRows table_of(const desk::SensitivityResponse& response);
 CsvRows table_of(const desk::StratigraphyResponse& response);
@@ -92,6 +101,10 @@ CsvRows table_of(const desk::SelectionResponse& response);
 CsvRows table_of(const desk::BoxesResponse& response);
 CsvRows table_of(const desk::DepositResponse& response);
 CsvRows table_of(const desk::ArchiveResponse& response);
+CsvRows table_of(const desk::ImportReadingsResponse& response);
+CsvRows table_of(const desk::StandardsResponse& response);
+CsvRows table_of(const desk::SamplesResponse& response);
+CsvRows table_of(const desk::ChemistryResponse& response);
 
 /// "sherdwright: rows.csv, row 12, column count: a count of 0 sherds\n  hint". Further lines of a message, such as a
 /// caret under the place, stand under its first.

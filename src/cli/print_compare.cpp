@@ -6,6 +6,7 @@
 #include "base/numbers.h"
 #include "base/text.h"
 #include "cli/print.h"
+#include "cli/print_compare.h"
 #include "cli/text_table.h"
 #include "desk/frame/csv.h"
 
@@ -232,13 +233,15 @@ std::string text_of(const compare::FallOff& found) {
 }  // namespace
 
 std::string text_of(const desk::CompareResponse& response) {
-  std::string out =
-      fmt::format("{}: {} by {}, {} {} in all\n", response.how, counted(response.table.rows, "row"),
-                  counted(response.table.columns, "column"), response.table.measure, csv_cell(response.table.total));
+  const std::string columns = response.table.columns > 0 ? " by " + counted(response.table.columns, "column") : "";
+  std::string out = fmt::format("{}: {}{}, {} {} in all\n", response.how, counted(response.table.rows, "row"), columns,
+                                response.table.measure, csv_cell(response.table.total));
   desk::ComparisonResult::each([&](auto member) {
     if (const auto& found = response.*member) out += text_of(*found);
   });
-  return out + "\nCaution: " + response.caution + "\n";
+  out += "\nCaution: " + response.caution + "\n";
+  for (const std::string& file : response.files) out += "written: " + file + "\n";
+  return out;
 }
 
 }  // namespace sherd::cli

@@ -4,6 +4,7 @@
 #include <ostream>
 
 #include "base/text.h"
+#include "base/time_left.h"
 
 namespace sherd::cli {
 
@@ -32,7 +33,9 @@ bool TerminalProgress::step(double fraction, std::string_view text) {
     drawn_ = true;
     err_ << "\r\x1b[K";
     if (fraction > 0) err_ << static_cast<int>(100 * fraction) << " % ";
-    err_ << shortened(text, 60) << std::flush;
+    err_ << shortened(text, 60);
+    if (const std::string left = time_left(fraction, now - began_); !left.empty()) err_ << ", " << left;
+    err_ << std::flush;
   }
   return interrupted == 0;
 }

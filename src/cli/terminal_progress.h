@@ -8,7 +8,8 @@
 
 namespace sherd::cli {
 
-/// One line on a terminal that is written over, at most ten times a second; silent elsewhere. Ctrl-C stops the work.
+/// One line on a terminal that is written over, at most ten times a second: how far it is, with what, and how long it
+/// may yet take; silent elsewhere. Ctrl-C stops the work.
 class TerminalProgress final : public Progress {
  public:
   TerminalProgress(std::ostream& err, bool shown);
@@ -24,7 +25,7 @@ class TerminalProgress final : public Progress {
   std::ostream& err_;
   bool shown_;
   bool drawn_ = false;
-  std::chrono::steady_clock::time_point last_;
+  std::chrono::steady_clock::time_point began_ = std::chrono::steady_clock::now(), last_;
 };
 
 }  // namespace sherd::cli

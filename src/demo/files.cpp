@@ -18,6 +18,8 @@ DemoFile table_file(Kind kind, const std::vector<T>& rows) {
   return {kind_spec(kind).name + ".csv", csv_text(rows_of(table_from(kind, rows)))};
 }
 
+DemoFile clay_file(const std::string& name, const Rows& rows) { return {name + ".csv", csv_text(rows)}; }
+
 DemoFile sherds_file(const DemoSite& site) {
   Rows rows = rows_of(table_from(Kind::sherds, site.sherds));
   for (const AsTyped& cell : site.as_typed) {
@@ -84,9 +86,11 @@ DemoFile readme_file(const DemoSite& site) {
   text += "\n" + wrapped(amounts(site), "") +
           fmt::format("Made from seed {}: the same seed makes the same files.\n", site.seed);
   text +=
-      "\nTables to import, in this order: phases, contexts, relations, fabrics, forms, dates, sherds, rims, joins,\n"
-      "repositories, loans, selections\n";
+      "\nTables to import, in this order: phases, contexts, relations, fabrics, forms, dates, sherds, rims, joins, "
+      "standards,\ncertified, sources, samples, readings (an instrument's file), petrology, "
+      "point_counts,\nrepositories, loans, selections\n";
   text += "truth.csv    when each context truly began and was complete\n";
+  text += "clay-truth.csv  where the clay of each sample was truly dug\n";
   text += "planted.csv  the mistakes put into the tables for the checks to find\n";
   text += "\nWhat to look for\n";
   for (const Story& story : site.stories) text += "- " + story.context + "\n" + wrapped(story.sentence, "  ");
@@ -105,6 +109,14 @@ std::vector<DemoFile> write(const DemoSite& site) {
           sherds_file(site),
           table_file(Kind::rims, site.rims),
           table_file(Kind::joins, site.joins),
+          clay_file("standards", site.clay.standards),
+          clay_file("certified", site.clay.certified),
+          clay_file("sources", site.clay.sources),
+          clay_file("samples", site.clay.samples),
+          clay_file("petrology", site.clay.petrology),
+          clay_file("point_counts", site.clay.point_counts),
+          clay_file("readings", site.clay.readings),
+          clay_file("clay-truth", site.clay.truth),
           table_file(Kind::repositories, site.repositories),
           table_file(Kind::loans, site.loans),
           table_file(Kind::selections, site.selections),

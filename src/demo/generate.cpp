@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "demo/book.h"
+#include "demo/clay.h"
 #include "demo/deposit.h"
 #include "demo/plant.h"
 #include "demo/stories.h"
@@ -80,6 +81,7 @@ Result<DemoSite> generate(std::uint64_t seed) {
   join_across_contexts(site);
   settle_deposit(site);
   SHERD_CHECK(plant_mistakes(site));
+  SHERD_TRY(site.clay, clay_book(site));
   return site;
 }
 

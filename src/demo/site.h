@@ -51,6 +51,12 @@ struct Story {
   std::string context, sentence;
 };
 
+/// The chemistry of the site as tables of text, the header first: see clay.h.
+struct ClayBook {
+  std::vector<std::vector<std::string>> standards, certified, sources, samples, petrology, point_counts, readings,
+      truth;
+};
+
 /// All rows of the site as the field recorded them, and what is true of it.
 struct DemoSite {
   std::uint64_t seed = 0;
@@ -71,6 +77,7 @@ struct DemoSite {
   std::vector<TrueVessel> vessels;
   std::vector<Planted> planted;
   std::vector<Story> stories;
+  ClayBook clay;
 };
 
 }  // namespace sherd::demo

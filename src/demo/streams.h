@@ -9,5 +9,6 @@ namespace sherd::demo {
 constexpr std::uint64_t kDaysStream = 1001;
 constexpr std::uint64_t kJoinsStream = 1002;
 constexpr std::uint64_t kStoriesStream = 1003;
+constexpr std::uint64_t kClayStream = 1004;
 
 }  // namespace sherd::demo

@@ -1,8 +1,9 @@
 #pragma once
 
+#include "desk/access/access_use_cases.h"
 #include "desk/archive/archive_use_cases.h"
-#include "desk/assemblage/compare_assemblages.h"
-#include "desk/assemblage/tally_sherds.h"
+#include "desk/assemblage/assemblage_use_cases.h"
+#include "desk/chemistry/chemistry_use_cases.h"
 #include "desk/dates/date_contexts.h"
 #include "desk/dates/mean_dates.h"
 #include "desk/dates/sensitivity.h"
@@ -80,11 +81,7 @@ void for_each_series_use_case(Visit& visit) {
 /// Those that say what the record amounts to, in the order of the table.
 template <class Visit>
 void for_each_finding_use_case(Visit& visit) {
-  visit(UseCase<TallyRequest, TallyResponse>{"tally", "GET", "/api/tally",
-                                             "count, weight, vessels and EVE by any fields", tally_sherds});
-  visit(UseCase<CompareRequest, CompareResponse>{"compare", "GET", "/api/comparison",
-                                                 "compares assemblages of a store or of a table of counts",
-                                                 compare_assemblages});
+  for_each_assemblage_use_case(visit);
   visit(UseCase<DateRequest, DateResponse>{"date", "GET", "/api/dates", "dates every context", date_contexts});
   visit(UseCase<SensitivityRequest, SensitivityResponse>{
       "sensitivity", "GET", "/api/sensitivity", "which dates move when the assumptions behind them do", sensitivity});
@@ -135,6 +132,7 @@ void for_each_use_case(Visit&& visit) {
   visit(UseCase<CheckRequest, CheckResponse>{"check", "GET", "/api/findings",
                                              "checks the consistency of the whole record", check_record});
   for_each_finding_use_case(visit);
+  for_each_chemistry_use_case(visit);
   for_each_series_use_case(visit);
   for_each_archive_use_case(visit);
   visit(UseCase<HistoryRequest, HistoryResponse>{"history", "GET", "/api/changes", "who changed what, and when",
@@ -154,6 +152,7 @@ void for_each_use_case(Visit&& visit) {
       "conflicts", "GET", "/api/conflicts", "lists what merging has left open, both sides of it", list_conflicts});
   visit(UseCase<SettleRequest, SettleResponse>{"settle", "POST", "/api/settlements", "settles one conflict",
                                                settle_conflict});
+  for_each_access_use_case(visit);
   visit(UseCase<ServeRequest, ServeResponse>{"serve", "POST", "/api/serve", "opens the workbench in a browser",
                                              serve_workbench});
   visit(UseCase<DemoRequest, DemoResponse>{"demo", "POST", "/api/demo",

@@ -104,7 +104,8 @@ Result<std::int64_t> read_number(std::string_view text, CellType type, std::stri
     if (tenths % 1000 != 0) return fail("not_whole", "\"" + shortened(text, 40) + "\" is not a whole number");
   }
   SHERD_TRY(const std::int64_t value, scaled_by(plain, times, places));
-  if (value < 0) return fail("negative", "\"" + shortened(text, 40) + "\" is below zero", "check the sign");
+  if (value < 0 && !is_signed(type))
+    return fail("negative", "\"" + shortened(text, 40) + "\" is below zero", "check the sign");
   return value;
 }
 

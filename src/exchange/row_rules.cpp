@@ -55,6 +55,26 @@ void size_rule(Problems& problems, const RowView& row) {
       "were the two exchanged?");
 }
 
+void measure_rules(Problems& problems, const RowView& row) {
+  range_rule(problems, row, "earliest", "latest");
+  if (row.integer("holds_litres") == 0) add(problems, "holds_litres", "holds_nothing", "0", "a measure that holds 0 l");
+}
+
+void drawing_rule(Problems& problems, const RowView& row) {
+  if (row.integer("catalogue") == 0)
+    add(problems, "catalogue", "catalogue_of_zero", "0", "a catalogue number of 0", "the catalogue begins with 1");
+}
+
+void band_rule(Problems& problems, const RowView& row) {
+  const auto from = row.integer("from_z_mm");
+  const auto to = row.integer("to_z_mm");
+  if (!from || !to || *from <= *to) return;
+  const std::string end = value_text(CellType::coordinate, *to);
+  add(problems, "to_z_mm", "size_out_of_order", end,
+      "the band ends (" + end + " mm) below its beginning (" + value_text(CellType::coordinate, *from) + " mm)",
+      "heights run from the base up: give the lower one as from_z_mm");
+}
+
 std::string percent_text(std::int64_t tenths) { return format_scaled(tenths, 1); }
 
 void rim_rule(Problems& problems, const RowView& row) {
@@ -73,6 +93,22 @@ void base_rule(Problems& problems, const RowView& row) {
   add(problems, "base_percent", "base_percent_over_100", percent_text(*percent),
       percent_text(*percent) + " % on at most " + std::to_string(most) + (most == 1 ? " base" : " bases"),
       "100 % is a whole base");
+}
+
+void piece_rules(Problems& problems, const RowView& row) {
+  for (const std::string_view part : {"rim_percent", "base_percent"}) {
+    const auto percent = row.integer(part);
+    if (!percent || *percent <= 1000) continue;
+    add(problems, std::string(part), std::string(part) + "_over_100", percent_text(*percent),
+        percent_text(*percent) + " % on one piece", "100 % is the whole circle");
+  }
+  const auto least = row.integer("rim_least_mm");
+  const auto most = row.integer("rim_most_mm");
+  if (!least || !most || *least <= *most) return;
+  const std::string end = value_text(CellType::length, *most);
+  add(problems, "rim_most_mm", "size_out_of_order", end,
+      "the greatest diameter (" + end + " mm) is less than the least (" + value_text(CellType::length, *least) + " mm)",
+      "were the two exchanged?");
 }
 
 void sherd_rules(Problems& problems, const RowView& row) {
@@ -109,6 +145,41 @@ void evidence_rules(Problems& problems, const RowView& row) {
   }
   range_rule(problems, row, "earliest", "latest");
   range_rule(problems, row, "full_from", "full_to");
+}
+
+void certified_rules(Problems& problems, const RowView& row) {
+  const auto value = row.integer("value");
+  if (value && *value < 0) {
+    add(problems, "value", "negative", value_text(CellType::decimal, *value), "an amount below zero",
+        "check the certificate");
+  }
+  const auto uncertainty = row.integer("uncertainty");
+  if (uncertainty && *uncertainty < 0) {
+    add(problems, "uncertainty", "negative", value_text(CellType::decimal, *uncertainty), "an uncertainty below zero",
+        "check the certificate");
+  }
+  if (uncertainty && *uncertainty > 0 && row.text("uncertainty_kind").empty()) {
+    add(problems, "uncertainty_kind", "no_kind", "", "the uncertainty does not say what it is",
+        "the certificate tells: expanded (and k), tolerance, sd, or none");
+  }
+}
+
+void concentration_rules(Problems& problems, const RowView& row) {
+  const std::string_view state = row.text("state");
+  if ((state.empty() || state == "measured") && !row.integer("value")) {
+    add(problems, "value", "no_quantity", "", "the amount is missing", "where it is below a limit, state is below");
+  }
+  for (const char* column : {"error", "limit"}) {
+    const auto value = row.integer(column);
+    if (!value || *value >= 0) continue;
+    add(problems, column, "negative", value_text(CellType::decimal, *value), "an error or limit below zero",
+        "check the sign");
+  }
+}
+
+void source_rules(Problems& problems, const RowView& row) {
+  if (row.integer("east").has_value() == row.integer("north").has_value()) return;
+  add(problems, "east", "half_a_place", "", "a place needs both east and north", "give both, or neither");
 }
 
 void different_rule(Problems& problems, const RowView& row, std::string_view a, std::string_view b, std::string what) {
@@ -179,6 +250,19 @@ std::vector<Problem> broken_rules(Kind kind, const RowView& row) {
     case Kind::inclusions:
       size_rule(problems, row);
       break;
+    case Kind::measures:
+      measure_rules(problems, row);
+      break;
+    case Kind::pieces:
+      piece_rules(problems, row);
+      break;
+    case Kind::bands:
+      band_rule(problems, row);
+      break;
+    case Kind::drawings:
+      drawing_rule(problems, row);
+      break;
+    case Kind::sections:
     case Kind::bags:
     case Kind::equivalents:
     case Kind::specimens:
@@ -187,6 +271,21 @@ std::vector<Problem> broken_rules(Kind kind, const RowView& row) {
     case Kind::people:
     case Kind::repositories:
     case Kind::loans:
+    case Kind::standards:
+    case Kind::samples:
+    case Kind::readings:
+    case Kind::petrology:
+    case Kind::point_counts:
+    case Kind::analytes:
+      break;
+    case Kind::certified:
+      certified_rules(problems, row);
+      break;
+    case Kind::concentrations:
+      concentration_rules(problems, row);
+      break;
+    case Kind::sources:
+      source_rules(problems, row);
       break;
     case Kind::selections:
       selection_rules(problems, row);

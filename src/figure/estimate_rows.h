@@ -19,10 +19,6 @@ std::optional<Drawable> drawable(const Estimate& estimate);
 
 RowsRequest estimate_request(const EstimatesData& data, const Page& page);
 
-/// The ends of the axis.
-struct Domain {
-  double low = 0, high = 1;
-};
 /// A scale from the frame's plot_left on that leaves room for each row's value beside its mark.
 LinearScale estimate_scale(const EstimatesData& data, const RowFrame& frame, const Domain& domain);
 

@@ -47,6 +47,14 @@ constexpr std::array<Rule, static_cast<std::size_t>(Paint::count_)> kRules = {{
     {"f-mark-line", kOutline, {"#2A4B7C", "#2A4B7C", "#8FB0E0"}},
     {"f-other-line", kOutline, {"#4A443D", "#6B6258", "#A79C8D"}},
     {"f-terminus-line", kOutline, {"#9C3B22", "#9C3B22", "#E58A6C"}},
+    {"f-l1", kOutline, {"#2A4B7C", "#2A4B7C", "#8FB0E0"}},
+    {"f-l2", kOutline, {"#9C3B22", "#9C3B22", "#E58A6C"}},
+    {"f-l3", kOutline, {"#3F6F5B", "#3F6F5B", "#86BBA4"}},
+    {"f-l4", kOutline, {"#B07F26", "#B07F26", "#E0C06A"}},
+    {"f-l5", kOutline, {"#6A4A63", "#6A4A63", "#C3A2BE"}},
+    {"f-l6", kOutline, {"#7A7F82", "#7A7F82", "#8C9194"}},
+    {"f-l7", kOutline, {"#2F7F8C", "#2F7F8C", "#3E9DB0"}},
+    {"f-l8", kOutline, {"#6E4B2E", "#6E4B2E", "#A8714A"}},
 }};
 
 const Rule& rule_of(Paint paint) { return kRules[static_cast<std::size_t>(paint)]; }
@@ -59,6 +67,7 @@ Paint shifted(Paint first, std::size_t i) {
 
 Paint category(std::size_t i) { return shifted(Paint::c1, i); }
 Paint on_category(std::size_t i) { return shifted(Paint::on1, i); }
+Paint category_line(std::size_t i) { return shifted(Paint::l1, i); }
 
 std::string_view class_of(Paint paint) { return rule_of(paint).name; }
 bool is_outline(Paint paint) { return rule_of(paint).outline; }

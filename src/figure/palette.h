@@ -44,7 +44,15 @@ enum class Paint : std::size_t {
   mark_line,      ///< outline and hatching in the one colour
   other_line,     ///< outline of "other"
   terminus_line,  ///< a terminus post quem
-  count_          ///< how many there are
+  l1,
+  l2,
+  l3,
+  l4,
+  l5,
+  l6,
+  l7,
+  l8,     ///< lines of the categories
+  count_  ///< how many there are
 };
 
 inline constexpr std::size_t kCategories = 8;
@@ -52,6 +60,8 @@ inline constexpr std::size_t kCategories = 8;
 /// The paint of category i, 0..7, and of text on it.
 Paint category(std::size_t i);
 Paint on_category(std::size_t i);
+/// The outline in the colour of category i.
+Paint category_line(std::size_t i);
 
 /// "f-ink"; "" for none.
 std::string_view class_of(Paint paint);

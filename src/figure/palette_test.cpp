@@ -112,6 +112,9 @@ TEST(Palette, CategoriesAreToldApartByCommonColourBlindEyes) {
 }
 
 TEST(Palette, EveryPaintHasAClassOfItsOwn) {
+  for (std::size_t i = 0; i < kCategories; ++i) {
+    for (const Scheme scheme : kSchemes) EXPECT_EQ(colour(category_line(i), scheme), colour(category(i), scheme));
+  }
   std::set<std::string_view> classes;
   for (std::size_t i = 1; i < static_cast<std::size_t>(Paint::count_); ++i) {
     const auto paint = static_cast<Paint>(i);

@@ -83,6 +83,20 @@ TEST(Pdf, TheSameFigureGivesTheSameBytes) {
   EXPECT_NE(one->find("/CreationDate (20000101000000Z)"), std::string::npos);
 }
 
+TEST(Pdf, SeveralDrawingsArePagesOfTheirOwnSize) {
+  const std::vector<std::string> drawings{of_size("84mm", "60mm"), of_size("135mm", "205mm")};
+  const auto pdf = to_pdf_pages(drawings, {"t"});
+  ASSERT_TRUE(pdf) << pdf.error().message;
+  static const std::regex kBox("/MediaBox \\[ 0 0 ([0-9.]+) ([0-9.]+) \\]");
+  std::vector<double> widths;
+  for (std::sregex_iterator it(pdf->begin(), pdf->end(), kBox), end; it != end; ++it)
+    widths.push_back(std::stod((*it)[1]) / 72 * 25.4);
+  ASSERT_EQ(widths.size(), 2u);
+  EXPECT_NEAR(widths[0], 84, 0.01);
+  EXPECT_NEAR(widths[1], 135, 0.01);
+  EXPECT_EQ(to_pdf_pages({}, {}).error().code, "no_pages");
+}
+
 TEST(Png, HasAsManyDotsAsItsSizeAsksFor) {
   const auto png = to_png(of_size("25.4mm", "50.8mm"), {300, Scheme::print});
   ASSERT_TRUE(png) << png.error().message;

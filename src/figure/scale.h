@@ -8,6 +8,11 @@
 
 namespace sherd::figure {
 
+/// The ends of an axis.
+struct Domain {
+  double low = 0, high = 1;
+};
+
 /// Maps low..high to from_mm..to_mm in proportion. Where low equals high everything lies in the middle.
 class LinearScale {
  public:

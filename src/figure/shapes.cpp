@@ -60,6 +60,22 @@ void draw_interval(Svg& svg, double from_x, double to_x, double y, double half_h
   draw_line_over(svg, strokes, Paint::ink_line, 0.3);
 }
 
+void draw_dashed(Svg& svg, std::span<const Point> points, Paint outline, double line_mm) {
+  constexpr double kDashMm = 1.1, kGapMm = 0.8;
+  std::vector<Segment> dashes;
+  double into = 0;  // how far the pattern has got where a stretch begins
+  for (std::size_t i = 0; i + 1 < points.size(); ++i) {
+    const Point a = points[i], b = points[i + 1];
+    const double length = std::hypot(b.x - a.x, b.y - a.y);
+    const auto at = [&](double mm) { return Point{a.x + (b.x - a.x) * mm / length, a.y + (b.y - a.y) * mm / length}; };
+    for (double from = -into; length > 0 && from < length; from += kDashMm + kGapMm) {
+      if (from + kDashMm > 0) dashes.push_back({at(std::max(from, 0.0)), at(std::min(from + kDashMm, length))});
+    }
+    into = std::fmod(into + length, kDashMm + kGapMm);
+  }
+  svg.lines(dashes, outline, line_mm);
+}
+
 void draw_category(Svg& svg, const Box& box, std::size_t i) {
   svg.rect(box, {category(i)});
   constexpr std::array<Slope, 4> kSlopes = {Slope::rising, Slope::falling, Slope::upright, Slope::level};

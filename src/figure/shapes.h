@@ -1,5 +1,6 @@
 #pragma once
 
+#include <span>
 #include <vector>
 
 #include "figure/svg.h"
@@ -17,6 +18,9 @@ std::vector<Point> arrowhead(Point tip, double length_mm, double half_height_mm,
 
 /// A line on a mark: with a rim in the page's colour, so that it shows on either.
 void draw_line_over(Svg& svg, std::span<const Segment> segments, Paint outline, double line_mm, double rim_mm = 0.3);
+
+/// A line with dashes.
+void draw_dashed(Svg& svg, std::span<const Point> points, Paint outline, double line_mm);
 
 /// An interval: a line with a stroke across each end.
 void draw_interval(Svg& svg, double from_x, double to_x, double y, double half_height_mm);

@@ -4,6 +4,7 @@
 #include <tuple>
 
 #include "figure/frame.h"
+#include "figure/shapes.h"
 #include "figure/stratigraphy_boxes.h"
 #include "figure/stratigraphy_lines.h"
 

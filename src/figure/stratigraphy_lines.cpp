@@ -53,22 +53,6 @@ std::vector<std::vector<Point>> SharedInk::fresh(const std::vector<Point>& line)
   return out;
 }
 
-void draw_dashed(Svg& svg, const std::vector<Point>& points, Paint outline, double line_mm) {
-  constexpr double kDashMm = 1.1, kGapMm = 0.8;
-  std::vector<Segment> dashes;
-  double into = 0;  // how far the pattern has got where a stretch begins
-  for (std::size_t i = 0; i + 1 < points.size(); ++i) {
-    const Point a = points[i], b = points[i + 1];
-    const double length = std::hypot(b.x - a.x, b.y - a.y);
-    const auto at = [&](double mm) { return Point{a.x + (b.x - a.x) * mm / length, a.y + (b.y - a.y) * mm / length}; };
-    for (double from = -into; length > 0 && from < length; from += kDashMm + kGapMm) {
-      if (from + kDashMm > 0) dashes.push_back({at(std::max(from, 0.0)), at(std::min(from + kDashMm, length))});
-    }
-    into = std::fmod(into + length, kDashMm + kGapMm);
-  }
-  svg.lines(dashes, outline, line_mm);
-}
-
 void draw_arrow(Svg& svg, const std::vector<Point>& points) {
   if (points.size() < 2) return;
   svg.polyline(points, Paint::terminus_line, 0.5);

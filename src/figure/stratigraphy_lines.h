@@ -22,8 +22,6 @@ class SharedInk {
   std::map<std::pair<bool, long long>, std::vector<Interval>> drawn_;
 };
 
-/// A line with dashes.
-void draw_dashed(Svg& svg, const std::vector<Point>& points, Paint outline, double line_mm);
 /// A red one with an arrowhead at its end.
 void draw_arrow(Svg& svg, const std::vector<Point>& points);
 

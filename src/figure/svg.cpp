@@ -46,9 +46,11 @@ std::string attributes(const Look& look) {
   }
   std::string out = classes.empty() ? "" : attribute("class", classes);
   out += attribute("fill", colour(look.fill, Scheme::print));
+  if (look.opacity < 1) out += attribute("fill-opacity", format_fixed(std::max(look.opacity, 0.0), 2));
   if (look.outline == Paint::none) return out;
   out += attribute("stroke", colour(look.outline, Scheme::print)) + length("stroke-width", look.line_mm);
   if (look.dashed) out += attribute("stroke-dasharray", "8 6");
+  if (look.dotted) out += attribute("stroke-dasharray", "0.1 8");
   return out;
 }
 
@@ -122,6 +124,21 @@ void Svg::polyline(std::span<const Point> points, Paint outline, double line_mm)
   body_ += "<path" + attribute("d", path_through(points)) + attributes({Paint::none, outline, line_mm}) + "/>\n";
 }
 
+void Svg::strokes(std::span<const std::vector<Point>> lines, const Look& look) {
+  std::string d;
+  for (const std::vector<Point>& line : lines) d += line.empty() ? "" : (d.empty() ? "" : " ") + path_through(line);
+  if (d.empty()) return;
+  body_ += "<path" + attribute("d", d) +
+           attributes({Paint::none, look.outline, look.line_mm, look.dashed, look.dotted}) +
+           attribute("stroke-linecap", "round") + attribute("stroke-linejoin", "round") + "/>\n";
+}
+
+void Svg::tint(std::span<const Point> corners, std::string_view colour, double opacity) {
+  if (corners.empty()) return;
+  body_ += "<path" + attribute("d", path_through(corners) + " Z") + attribute("fill", xml_text(colour)) +
+           attribute("fill-opacity", format_fixed(opacity, 2)) + "/>\n";
+}
+
 void Svg::text(Point at, std::string_view text, const TextLook& look, std::string_view in_full) {
   if (text.empty()) return;
   if (look.plate) plate_behind(at, text, look);
@@ -132,6 +149,7 @@ void Svg::text(Point at, std::string_view text, const TextLook& look, std::strin
   if (look.face == Face::serif_italic) body_ += attribute("font-style", "italic");
   if (look.anchor == Anchor::middle) body_ += attribute("text-anchor", "middle");
   if (look.anchor == Anchor::end) body_ += attribute("text-anchor", "end");
+  if (look.turned) body_ += attribute("transform", "rotate(-90 " + units(at.x) + " " + units(at.y) + ")");
   body_ += attributes({look.paint}) + ">";
   if (!in_full.empty()) body_ += "<title>" + xml_text(in_full) + "</title>";
   body_ += xml_text(text) + "</text>\n";

@@ -4,6 +4,7 @@
 #include <span>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "figure/fonts.h"
 #include "figure/palette.h"
@@ -30,6 +31,8 @@ struct Look {
   Paint outline = Paint::none;
   double line_mm = 0.25;
   bool dashed = false;
+  bool dotted = false;
+  double opacity = 1;  ///< of the fill, above 0
 };
 
 enum class Anchor { start, middle, end };
@@ -39,7 +42,8 @@ struct TextLook {
   Face face = Face::sans;
   Paint paint = Paint::ink;
   Anchor anchor = Anchor::start;
-  bool plate = false;  ///< on a patch of the page's colour, so that no rule runs through it
+  bool plate = false;   ///< on a patch of the page's colour, so that no rule runs through it
+  bool turned = false;  ///< read from below: the text runs upwards from `at`, its base line to the right
 };
 
 /// Text for the inside of an element or of an attribute: escaped, in well-formed UTF-8, without characters that XML 1.0
@@ -58,6 +62,10 @@ class Svg {
   void lines(std::span<const Segment> segments, Paint outline, double line_mm);
   void polygon(std::span<const Point> corners, const Look& look);
   void polyline(std::span<const Point> points, Paint outline, double line_mm);
+  /// Open lines as one shape, round at their ends and corners.
+  void strokes(std::span<const std::vector<Point>> lines, const Look& look);
+  /// An area in a colour of its own, such as a slip's, that no page's stylesheet alters: "#8A4B2A".
+  void tint(std::span<const Point> corners, std::string_view colour, double opacity);
   /// `y` is the base line. `in_full` is told to a reader of screens where `text` is shortened.
   void text(Point at, std::string_view text, const TextLook& look, std::string_view in_full = {});
   /// An area that cannot be seen but takes a click.

@@ -113,6 +113,8 @@ Box box_of_text(const Element& text, const std::string& words) {
   const double width = text_width_mm(words, face, points);
   const std::string anchor = text.value("text-anchor");
   const double before = anchor == "end" ? width : anchor == "middle" ? width / 2 : 0;
+  if (text.value("transform").starts_with("rotate(-90"))
+    return {text.number("x") * kUnit - 0.75 * size, text.number("y") * kUnit - width + before, 0.97 * size, width};
   return {text.number("x") * kUnit - before, text.number("y") * kUnit - 0.75 * size, width, 0.97 * size};
 }
 

@@ -158,8 +158,10 @@ Awaitable<void> Conversations::Impl::turn_away(std::shared_ptr<Connection> conne
 
 Awaitable<void> Conversations::Impl::converse(std::shared_ptr<Connection> connection) {
   error_code ignored;
-  connection->peer = connection->stream.socket().remote_endpoint(ignored).address().to_string();
-  connection->local = connection->stream.socket().local_endpoint(ignored).address().to_string();
+  if (connection->peer.empty()) {
+    connection->peer = connection->stream.socket().remote_endpoint(ignored).address().to_string();
+    connection->local = connection->stream.socket().local_endpoint(ignored).address().to_string();
+  }
   ignored = connection->stream.socket().set_option(tcp::no_delay(true), ignored);
   bool goes_on = true;
   while (goes_on && !*stopping) {
@@ -279,7 +281,7 @@ Awaitable<void> Conversations::Impl::stream_events(Connection& connection, Event
 
 Awaitable<void> Conversations::Impl::refuse(Connection& connection, int status) {
   Response response = unread_response(status, settings.version);
-  add_security_headers(response);
+  add_security_headers(response, settings.tls.has_value());
   if (co_await write(connection, response, true, false)) co_await close_gently(connection);
 }
 
@@ -307,14 +309,16 @@ void Conversations::begin(Handler& handler) {
   impl_->pool = std::make_unique<asio::thread_pool>(impl_->settings.handler_threads);
 }
 
-void Conversations::take(int descriptor, bool v6) {
+void Conversations::take(Taken taken) {
   error_code error;
   tcp::socket socket(impl_->io);
-  error = socket.assign(v6 ? tcp::v6() : tcp::v4(), descriptor, error);
-  if (error) ::close(descriptor);
+  error = socket.assign(taken.v6 ? tcp::v6() : tcp::v4(), taken.descriptor, error);
+  if (error) ::close(taken.descriptor);
   if (error || impl_->connections.size() >= impl_->settings.most_connections + kMostTurnedAway) return;
   const bool has_room = impl_->make_room();
   auto connection = std::make_shared<Connection>(std::move(socket), impl_->connections);
+  connection->peer = std::move(taken.peer);
+  connection->local = std::move(taken.local);
   if (has_room) {
     asio::co_spawn(impl_->io, impl_->converse(std::move(connection)), asio::detached);
   } else {

@@ -2,6 +2,7 @@
 
 #include <functional>
 #include <memory>
+#include <string>
 
 #include "http/handler.h"
 
@@ -12,6 +13,13 @@ class io_context;
 namespace sherd::http {
 
 struct ServerSettings;
+
+/// A connection that was accepted.
+struct Taken {
+  int descriptor = -1;
+  bool v6 = false;
+  std::string peer, local;  ///< "": as the socket says
+};
 
 /// All connections of a server: each reads a request, has it answered by the handler on another thread, and goes on.
 /// Everything in here happens on the thread that runs `io`, which ends first.
@@ -24,8 +32,8 @@ class Conversations {
 
   /// Before the first `take`: starts the handler's threads.
   void begin(Handler& handler);
-  /// An accepted socket's descriptor, which is closed at the end of its conversation.
-  void take(int descriptor, bool v6);
+  /// The descriptor is closed at the end of its conversation.
+  void take(Taken taken);
   /// Ends what waits and lets what is under way be answered, then calls `when_over`; at once where nothing is.
   void begin_stop(std::function<void()> when_over);
   bool stopping() const;

@@ -5,6 +5,7 @@
 #include "base/text.h"
 #include "desk/frame/json.h"
 #include "desk/recording/keep_file.h"
+#include "http/roles.h"
 #include "http/status.h"
 
 namespace sherd::http {
@@ -35,10 +36,11 @@ Result<FileQuery> query_of(const Request& request, const Served& served) {
   return desk::read_request<FileQuery>(given, served.presets());
 }
 
-Response keep(const Request& request, const Served& served) {
+Response keep(const Request& request, const Served& served, const Visitor& visitor) {
+  if (const auto may = check_role_of_files(visitor); !may) return refusal(may.error(), served);
   const auto query = query_of(request, served);
   if (!query) return refusal(query.error(), served);
-  desk::Environment environment = served.environment;
+  desk::Environment environment = served.environment_of(visitor);
   const auto kept = desk::keep_file(served.store, query->site, request.body, environment);
   return kept ? json_response(200, desk::envelope(*kept)) : refusal(kept.error(), served);
 }
@@ -64,9 +66,9 @@ Response give(const Request& request, const Served& served) {
 
 }  // namespace
 
-Response answer_files(const Request& request, const Served& served) {
+Response answer_files(const Request& request, const Served& served, const Visitor& visitor) {
   try {
-    if (request.method == "POST") return keep(request, served);
+    if (request.method == "POST") return keep(request, served, visitor);
     if (request.method == "GET" || request.method == "HEAD") return give(request, served);
   } catch (const std::exception& error) {
     return refusal({.kind = ErrorKind::internal,

@@ -40,7 +40,7 @@ TEST_F(Files, a_picture_comes_back_as_it_was_sent_with_its_type) {
   ASSERT_EQ(given.status, 200);
   EXPECT_EQ(given.body, png());
   EXPECT_EQ(given.header("Content-Type"), "image/png");
-  add_security_headers(given);
+  add_security_headers(given, false);
   EXPECT_EQ(given.header("X-Content-Type-Options"), "nosniff");
   const std::string tag(*given.header("ETag"));
   const Response known = router_.answer(get("/api/files?name=" + name, {{"If-None-Match", tag}}));
@@ -66,7 +66,7 @@ TEST(FilesGuard, only_their_path_takes_large_bodies) {
   const auto status = [&](const std::string& path, const std::string& length) {
     Request request = testing::post(path, {});
     request.headers = {{"Host", "127.0.0.1:80"}, {"Content-Length", length}};
-    return guard.check(request)->status;
+    return guard.admit(request).answer->status;
   };
   EXPECT_EQ(status("/api/files", "100"), 401);
   EXPECT_EQ(status("/api/files?x", "101"), 413);

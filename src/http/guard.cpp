@@ -37,12 +37,19 @@ bool says_too_long(std::string_view length, std::uint64_t most) {
 
 }  // namespace
 
-Guard::Guard(GuardSettings settings, std::string version, const std::function<std::string()>& new_secret)
-    : settings_(settings),
+Guard::Guard(GuardSettings settings, std::string version, const std::function<std::string()>& new_secret,
+             Visitor without_accounts, SignIns* sign_ins)
+    : settings_(std::move(settings)),
       version_(std::move(version)),
       token_(new_secret()),
       session_(new_secret()),
-      cookie_name_("sherdwright_" + std::to_string(settings.port)) {}
+      cookie_name_(cookie_name(settings_.port, settings_.encrypted)),
+      without_accounts_(std::move(without_accounts)),
+      sign_ins_(sign_ins) {}
+
+std::string cookie_name(std::uint16_t port, bool encrypted) {
+  return (encrypted ? "__Host-sherdwright_" : "sherdwright_") + std::to_string(port);
+}
 
 Response Guard::refuse(int status, std::string_view code, std::string message, std::string hint) const {
   return error_response(status,
@@ -54,21 +61,29 @@ Response Guard::refuse(int status, std::string_view code, std::string message, s
                         version_);
 }
 
-bool Guard::is_our_host(std::string_view host, std::string_view local) const {
+bool Guard::is_our_address(std::string_view host, std::string_view local) const {
   const std::string port = ":" + std::to_string(settings_.port);
   const std::string given = lower(host);
   const auto is = [&](const std::string& name) {
-    return given == name + port || (settings_.port == 80 && given == name);
+    return given == name + port || (settings_.port == (settings_.encrypted ? 443 : 80) && given == name);
   };
   if (is("127.0.0.1") || is("localhost") || is("[::1]")) return true;
   if (settings_.loopback_only || local.empty()) return false;
   return is(local.find(':') == std::string_view::npos ? std::string(local) : "[" + std::string(local) + "]");
 }
 
+bool Guard::is_our_host(std::string_view host, std::string_view local) const {
+  const std::string& origin = settings_.origin;
+  const bool is_proxys = !origin.empty() && lower(host) == lower(origin.substr(origin.find("//") + 2));
+  return is_proxys || is_our_address(host, local);
+}
+
 bool Guard::is_our_origin(const Request& request) const {
   if (request.count("Origin") > 1) return false;
   if (const auto origin = request.header("Origin")) {
-    return origin->starts_with("http://") && is_our_host(origin->substr(7), request.local);
+    if (!settings_.origin.empty() && lower(*origin) == lower(settings_.origin)) return true;
+    const std::string_view scheme = settings_.encrypted ? "https://" : "http://";
+    return origin->starts_with(scheme) && is_our_address(origin->substr(scheme.size()), request.local);
   }
   // Without an Origin (a plain GET) the browser may still say where the request comes from.
   const auto site = request.header("Sec-Fetch-Site");
@@ -76,15 +91,8 @@ bool Guard::is_our_origin(const Request& request) const {
 }
 
 bool Guard::has_session(const Request& request) const {
-  for (const auto& [name, value] : request.headers) {
-    if (lower(name) != "cookie") continue;
-    for (const std::string_view part : split(value, ';')) {
-      const std::string_view cookie = trim(part);
-      if (cookie.starts_with(cookie_name_ + "=") && is_same_secret(cookie.substr(cookie_name_.size() + 1), session_))
-        return true;
-    }
-  }
-  return false;
+  const auto cookie = cookie_of(request, cookie_name_);
+  return cookie && is_same_secret(*cookie, session_);
 }
 
 std::optional<Response> Guard::check_token(const Request& request) {
@@ -97,11 +105,12 @@ std::optional<Response> Guard::check_token(const Request& request) {
     return refuse(401, "no_session", "this address has been used already, or is not the one that was printed",
                   "it opens one browser only; stop the program and start it again for a new one");
   }
-  onward.headers.emplace_back("Set-Cookie", cookie_name_ + "=" + session_ + "; HttpOnly; SameSite=Strict; Path=/");
+  onward.headers.emplace_back("Set-Cookie", cookie_name_ + "=" + session_ + "; HttpOnly; SameSite=Strict; Path=/" +
+                                                (settings_.encrypted ? "; Secure" : ""));
   return onward;
 }
 
-std::optional<Response> Guard::check(const Request& request) {
+std::optional<Response> Guard::check_outside(const Request& request) const {
   if (request.count("Host") != 1 || !is_our_host(*request.header("Host"), request.local)) {
     return refuse(421, "strange_host", "this server does not answer under that name",
                   "open the address that the program printed");
@@ -112,15 +121,37 @@ std::optional<Response> Guard::check(const Request& request) {
   if (const auto length = request.header("Content-Length"); length && says_too_long(*length, most))
     return refuse(413, "too_large", "the request's body is too large",
                   "at most " + grouped(static_cast<long long>(most)) + " bytes are read");
-  if (auto answer = check_token(request)) return answer;
-  if (!has_session(request)) {
-    return refuse(401, "no_session", "this browser has no session here",
-                  "open the address that the program printed when it started, with its token");
-  }
   return std::nullopt;
 }
 
-void add_security_headers(Response& response) {
+Guard::Admission Guard::admit_account(const Request& request) {
+  const std::string_view path = request.path();
+  if (path != "/api" && !path.starts_with("/api/")) return {};
+  if (auto answer = sign_ins_->answer(request)) return {std::move(answer), {}};
+  auto visitor = sign_ins_->who(request);
+  if (!visitor) return {sign_ins_->refuse_stranger(), {}};
+  if (visitor->must_change)
+    return {refuse(403, "change_password", "the password was given by somebody else", "choose one of your own first"),
+            {}};
+  return {std::nullopt, std::move(*visitor)};
+}
+
+Guard::Admission Guard::admit(const Request& request) {
+  if (auto refused = check_outside(request)) return {std::move(refused), {}};
+  if (sign_ins_ != nullptr) return admit_account(request);
+  if (auto answer = check_token(request)) return {std::move(answer), {}};
+  if (!has_session(request)) {
+    return {refuse(401, "no_session", "this browser has no session here",
+                   "open the address that the program printed when it started, with its token"),
+            {}};
+  }
+  if (request.path() == "/api/session" && request.method == "GET")
+    return {session_without_accounts(without_accounts_), {}};
+  return {std::nullopt, without_accounts_};
+}
+
+void add_security_headers(Response& response, bool encrypted) {
+  if (encrypted) response.headers.emplace_back("Strict-Transport-Security", "max-age=15724800");
   response.headers.emplace_back("Content-Security-Policy", kPolicy);
   response.headers.emplace_back("X-Content-Type-Options", "nosniff");
   response.headers.emplace_back("Referrer-Policy", "no-referrer");

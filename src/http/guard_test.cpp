@@ -18,12 +18,12 @@ class GuardTest : public ::testing::Test {
   }
   /// The cookie that the guard gives for its token, as the browser sends it back.
   static std::string enter(Guard& guard) {
-    const auto answer = guard.check(get("/?token=" + guard.token(), {{"Host", "127.0.0.1:8620"}}));
+    const auto answer = guard.admit(get("/?token=" + guard.token(), {{"Host", "127.0.0.1:8620"}})).answer;
     const std::string cookie(answer.value().header("Set-Cookie").value());
     return cookie.substr(0, cookie.find(';'));
   }
   static int status(Guard& guard, const Request& request) {
-    const auto answer = guard.check(request);
+    const auto answer = guard.admit(request).answer;
     return answer ? answer->status : 0;
   }
 
@@ -31,7 +31,7 @@ class GuardTest : public ::testing::Test {
 };
 
 TEST_F(GuardTest, token_in_the_address_becomes_a_cookie_that_scripts_and_other_sites_do_not_get) {
-  const auto answer = guard_.check(get("/?token=5ec2e70", {{"Host", "localhost:8620"}}));
+  const auto answer = guard_.admit(get("/?token=5ec2e70", {{"Host", "localhost:8620"}})).answer;
   ASSERT_TRUE(answer);
   EXPECT_EQ(answer->status, 303);
   EXPECT_EQ(answer->header("Location"), "/");
@@ -40,7 +40,7 @@ TEST_F(GuardTest, token_in_the_address_becomes_a_cookie_that_scripts_and_other_s
 
 TEST_F(GuardTest, token_works_once) {
   const std::string cookie = enter(guard_);
-  const auto again = guard_.check(get("/?token=" + guard_.token(), {{"Host", "127.0.0.1:8620"}}));
+  const auto again = guard_.admit(get("/?token=" + guard_.token(), {{"Host", "127.0.0.1:8620"}})).answer;
   ASSERT_TRUE(again);
   EXPECT_EQ(again->status, 401);
   EXPECT_THAT(again->body, HasSubstr("this address has been used already"));
@@ -125,7 +125,7 @@ TEST_F(GuardTest, a_body_over_the_limit_is_refused_by_its_length) {
 }
 
 TEST_F(GuardTest, refusals_are_documents_of_the_contract) {
-  const auto answer = guard_.check(get("/", {{"Host", "example.org"}}));
+  const auto answer = guard_.admit(get("/", {{"Host", "example.org"}})).answer;
   ASSERT_TRUE(answer);
   EXPECT_THAT(answer->body, HasSubstr("\"ok\": false"));
   EXPECT_THAT(answer->body, HasSubstr("\"code\": \"strange_host\""));
@@ -133,13 +133,25 @@ TEST_F(GuardTest, refusals_are_documents_of_the_contract) {
 
 TEST(SecurityHeaders, are_those_of_a_page_that_runs_its_own_scripts_only) {
   Response response;
-  add_security_headers(response);
+  add_security_headers(response, false);
   EXPECT_EQ(response.header("Content-Security-Policy"),
             "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:; connect-src 'self'; "
             "font-src 'self'; frame-ancestors 'none'; base-uri 'none'; form-action 'none'");
   EXPECT_EQ(response.header("X-Content-Type-Options"), "nosniff");
   EXPECT_EQ(response.header("Referrer-Policy"), "no-referrer");
   EXPECT_EQ(response.header("Cache-Control"), "no-store");
+  EXPECT_FALSE(response.header("Strict-Transport-Security"));
+  Response encrypted;
+  add_security_headers(encrypted, true);
+  EXPECT_EQ(encrypted.header("Strict-Transport-Security"), "max-age=15724800");  // half a year, ASVS 4.0 14.4.5
+}
+
+TEST(GuardOfTls, gives_a_cookie_that_goes_encrypted_and_to_this_host_alone) {
+  Guard guard({.port = 8620, .encrypted = true}, "0.0-test",
+              [n = 0]() mutable { return "5ec2e7" + std::to_string(n++); });
+  const auto answer = guard.admit(get("/?token=5ec2e70", {{"Host", "127.0.0.1:8620"}})).answer;
+  ASSERT_TRUE(answer);
+  EXPECT_EQ(answer->header("Set-Cookie"), "__Host-sherdwright_8620=5ec2e71; HttpOnly; SameSite=Strict; Path=/; Secure");
 }
 
 TEST(Gate, lets_in_as_many_as_it_holds) {

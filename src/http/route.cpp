@@ -10,9 +10,22 @@
 namespace sherd::http {
 
 std::vector<desk::Preset> Served::presets() const {
-  std::vector<desk::Preset> presets{{"store", store}, {"in", store}, {"svg", ""}, {"against", ""}};
+  std::vector<desk::Preset> presets{{"store", store}, {"in", store}, {"svg", ""}, {"out", ""}, {"against", ""}};
   if (!site.empty()) presets.push_back({"site", site});
   return presets;
+}
+
+std::vector<desk::Preset> Served::presets(const Visitor& visitor) const {
+  std::vector<desk::Preset> all = presets();
+  if (!visitor.account.empty()) all.push_back({"who", ""});
+  if (visitor.role == access::Role::recorder) all.push_back({"only_of", visitor.recorder});
+  return all;
+}
+
+desk::Environment Served::environment_of(const Visitor& visitor) const {
+  desk::Environment its = environment;
+  if (!visitor.recorder.empty()) its.user = visitor.recorder;
+  return its;
 }
 
 namespace {
@@ -58,9 +71,9 @@ Answer carry_out(const Work& work, const Served& served, Progress& progress) {
   }
 }
 
-Result<Written> carry_out_writing(const Work& work, const Served& served, Progress& progress) {
+Result<Written> carry_out_writing(const Work& work, const Served& served, const Visitor& visitor, Progress& progress) {
   try {
-    desk::Environment environment = served.environment;
+    desk::Environment environment = served.environment_of(visitor);
     return work.write(environment, progress);
   } catch (const std::exception& error) {
     return our_fault(error);

@@ -14,6 +14,7 @@
 #include "desk/frame/json.h"
 #include "desk/frame/json_read.h"
 #include "desk/use_case.h"
+#include "http/visitor.h"
 
 namespace sherd::http {
 
@@ -25,12 +26,18 @@ struct Written {
   std::optional<Error> refused;
 };
 
+/// What one step of a change does to rows of a kind.
+struct Step {
+  std::string act, kind;  ///< add, set or remove; sherds, rims ...
+};
+
 /// A request that was understood and only needs carrying out.
 struct Work {
   std::function<Answer(desk::Environment&, Progress&)> run;
   std::function<Result<Written>(desk::Environment&, Progress&)> write = {};  ///< of what pages may write
-  std::string asked;        ///< the use case and its whole request as a document
-  std::string store, site;  ///< what the answer rests on; no store: on none
+  std::string asked;             ///< the use case and its whole request as a document
+  std::string store, site;       ///< what the answer rests on; no store: on none
+  std::vector<Step> steps = {};  ///< of a change made in steps
 };
 
 /// A use case without its types.
@@ -53,6 +60,9 @@ Route route_of(const desk::UseCase<Request, Response>& use_case) {
     work.asked = name + asked.text();
     if constexpr (requires { request.store; }) work.store = request.store;
     if constexpr (requires { request.site; }) work.site = request.site;
+    if constexpr (requires { request.steps.front().act; }) {
+      for (const auto& step : request.steps) work.steps.push_back({step.act, step.kind});
+    }
     if (writes) {
       work.write = [run, request](desk::Environment& environment, Progress& progress) -> Result<Written> {
         SHERD_TRY(const Response response, run(request, environment, progress));
@@ -84,12 +94,16 @@ struct Served {
   std::shared_ptr<KeptAnswers> kept = {};  ///< none: every request is answered anew
 
   std::vector<desk::Preset> presets() const;
+  /// Of what writes: who writes is not the client's to say where the visitor has an account, and a recorder takes back
+  /// own changes only.
+  std::vector<desk::Preset> presets(const Visitor& visitor) const;
+  desk::Environment environment_of(const Visitor& visitor) const;
 };
 
 /// Carries out `work` in a world of its own (a store is used by one thread at a time), unless the answer to it is kept
 /// and the record stands as it was. An exception becomes the error `internal`.
 Answer carry_out(const Work& work, const Served& served, Progress& progress);
 /// The same for what writes, which is never kept.
-Result<Written> carry_out_writing(const Work& work, const Served& served, Progress& progress);
+Result<Written> carry_out_writing(const Work& work, const Served& served, const Visitor& visitor, Progress& progress);
 
 }  // namespace sherd::http

@@ -4,6 +4,7 @@
 
 #include "base/text.h"
 #include "http/files.h"
+#include "http/roles.h"
 #include "http/status.h"
 
 namespace sherd::http {
@@ -78,13 +79,13 @@ Response Router::no_such_path(std::string_view path) const {
                   .hint = did_you_mean(path, known)});
 }
 
-Response Router::answer(const Request& request) {
+Response Router::answer(const Request& request, const Visitor& visitor) {
   const std::string_view path = request.path();
   for (const Route& route : routes_) {
     if (route.path != path) continue;
     if (route.from_page) {
       return request.method == route.verb
-                 ? write(route, request)
+                 ? write(route, request, visitor)
                  : wrong_method(route.verb, route.name + " changes the record", "use " + route.verb);
     }
     if (route.verb != "GET") {
@@ -94,7 +95,7 @@ Response Router::answer(const Request& request) {
     if (!is_read(request)) return wrong_method("GET, HEAD", route.name + " can only be read", "use GET");
     return use_case(route, request);
   }
-  if (path == kFilesPath) return answer_files(request, served_);
+  if (path == kFilesPath) return answer_files(request, served_, visitor);
   if (path == "/api/jobs") {
     return request.method == "POST" ? start_job(request) : wrong_method("POST", "jobs are started here", "use POST");
   }
@@ -149,14 +150,15 @@ std::optional<Response> Router::not_json(const Request& request) const {
                         served_.environment.version);
 }
 
-Response Router::write(const Route& route, const Request& request) {
+Response Router::write(const Route& route, const Request& request, const Visitor& visitor) {
   if (auto refused = not_json(request)) return std::move(*refused);
   const auto given = desk::Given::json(request.body);
   if (!given) return refusal(given.error());
-  const auto work = route.prepare(*given, served_.presets());
+  const auto work = route.prepare(*given, served_.presets(visitor));
   if (!work) return refusal(work.error());
+  if (const auto may = check_role(visitor, route, *work); !may) return refusal(may.error());
   Patience patience(settings_.longest_answer, request);
-  const auto written = carry_out_writing(*work, served_, patience);
+  const auto written = carry_out_writing(*work, served_, visitor, patience);
   if (!written) return refusal(written.error());
   return json_response(written->refused ? status_of(*written->refused) : 200, written->document);
 }

@@ -27,8 +27,8 @@ class Router {
 
   /// 200 wherever a use case answered, also where its answer lists faults of the record ("ok": false). Where what
   /// writes has written nothing, and where there is no answer, the status of the error; 404 with "did you mean" for a
-  /// strange path, 405 where the path has no such method.
-  Response answer(const Request& request);
+  /// strange path, 405 where the path has no such method, 403 what the visitor's role does not allow.
+  Response answer(const Request& request, const Visitor& visitor = {});
 
   /// Works out beside the requests what the first page asks for first, so that it is kept when a browser comes.
   void get_ready();
@@ -37,7 +37,7 @@ class Router {
 
  private:
   Response use_case(const Route& route, const Request& request);
-  Response write(const Route& route, const Request& request);
+  Response write(const Route& route, const Request& request, const Visitor& visitor);
   /// Nothing where the body says that it is JSON.
   std::optional<Response> not_json(const Request& request) const;
   Response start_job(const Request& request);

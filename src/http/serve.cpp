@@ -2,6 +2,7 @@
 
 #include <utility>
 
+#include "base/text.h"
 #include "desk/frame/kept_columns.h"
 #include "desk/frame/session.h"
 #include "desk/recording/keep_file.h"
@@ -15,6 +16,7 @@ namespace sherd::http {
 namespace {
 
 constexpr std::int64_t kUsualPort = 8620;
+constexpr std::int64_t kLongestIdle = 12 * 60;
 
 /// That the store opens, and holds the site where one is named.
 Result<void> look_at(const ServeRequest& request, desk::Environment& environment) {
@@ -24,6 +26,65 @@ Result<void> look_at(const ServeRequest& request, desk::Environment& environment
   }
   SHERD_TRY(const desk::Session session, desk::open_session(environment, request.store, request.site));
   return {};
+}
+
+/// The origin of a proxy as browsers send it: a scheme and a host, nothing behind it.
+bool is_origin(const std::string& text) {
+  const std::size_t host = text.find("://");
+  if (host == std::string::npos || (text.substr(0, host) != "https" && text.substr(0, host) != "http")) return false;
+  const std::string rest = text.substr(host + 3);
+  return !rest.empty() && rest.find_first_of("/?#@ ") == std::string::npos;
+}
+
+Result<ServerSettings> server_settings(const ServeRequest& request, const std::string& version) {
+  const std::int64_t port = request.port.value_or(kUsualPort);
+  if (!std::in_range<std::uint16_t>(port)) {
+    return fail(ErrorKind::usage, "bad_port", std::to_string(port) + " is not a port",
+                "ports are 0 to 65535; 0 lets the system choose");
+  }
+  if (request.idle_minutes && (*request.idle_minutes < 1 || *request.idle_minutes > kLongestIdle))
+    return fail(ErrorKind::usage, "bad_minutes", std::to_string(*request.idle_minutes) + " minutes cannot be the limit",
+                "1 to 720: a sitting ends after a working day at the latest");
+  if (request.certificate.empty() != request.key.empty())
+    return fail(ErrorKind::usage, "half_tls", "a certificate and its key go together", "say --certificate and --key");
+  if (!request.origin.empty() && !is_origin(request.origin))
+    return fail(ErrorKind::usage, "bad_origin", "\"" + shortened(request.origin, 80) + "\" is not an origin",
+                "such as https://finds.example.org, with nothing behind the name");
+  ServerSettings settings;
+  settings.port = static_cast<std::uint16_t>(port);
+  if (!request.bind.empty()) settings.bind = request.bind;
+  settings.version = version;
+  settings.file_bytes = desk::kMostPictureBytes;
+  if (!request.certificate.empty()) settings.tls = TlsFiles{request.certificate, request.key};
+  return settings;
+}
+
+/// Others on the network read along unless the connection is encrypted; that is left to nobody's oversight.
+Result<void> check_reach(const Server& server, const ServeRequest& request) {
+  if (server.is_loopback() || !request.certificate.empty() || request.without_tls) return {};
+  return fail(ErrorKind::usage, "not_encrypted", "on " + request.bind + " others could read along",
+              "say --certificate and --key; or --without-tls, on a network that is trusted or behind a server that "
+              "encrypts");
+}
+
+WorkbenchSettings workbench_settings(const ServeRequest& request, const Server& server,
+                                     const ServerSettings& settings) {
+  WorkbenchSettings chosen;
+  chosen.guard = {.port = server.port(),
+                  .loopback_only = server.is_loopback(),
+                  .encrypted = settings.tls.has_value(),
+                  .origin = request.origin,
+                  .body_bytes = settings.body_bytes,
+                  .file_bytes = settings.file_bytes};
+  if (request.accounts.empty()) return chosen;
+  const bool encrypted = settings.tls || request.origin.starts_with("https:");
+  chosen.sign_in = SignInSettings{.accounts = request.accounts,
+                                  .cookie = cookie_name(server.port(), encrypted),
+                                  .encrypted = encrypted,
+                                  .sessions = {},
+                                  .tries = {}};
+  if (request.idle_minutes) chosen.sign_in->sessions.idle = 60 * *request.idle_minutes;
+  return chosen;
 }
 
 /// From now on what one request has read of the record, the next one finds in memory.
@@ -40,29 +101,18 @@ void keep_columns(desk::Environment& environment) {
 Result<void> serve(const ServeRequest& request, desk::Environment environment, const AssetTable& assets,
                    const std::function<void(const std::string& url)>& on_listening) {
   SHERD_CHECK(look_at(request, environment));
-  const std::int64_t port = request.port.value_or(kUsualPort);
-  if (!std::in_range<std::uint16_t>(port)) {
-    return fail(ErrorKind::usage, "bad_port", std::to_string(port) + " is not a port",
-                "ports are 0 to 65535; 0 lets the system choose");
-  }
-  ServerSettings settings;
-  settings.port = static_cast<std::uint16_t>(port);
-  if (!request.bind.empty()) settings.bind = request.bind;
-  settings.version = environment.version;
-  settings.file_bytes = desk::kMostPictureBytes;
+  SHERD_TRY(const ServerSettings settings, server_settings(request, environment.version));
   SHERD_TRY(Server server, Server::open(settings));
-
-  WorkbenchSettings of_workbench;
-  of_workbench.guard = {.port = server.port(),
-                        .loopback_only = server.is_loopback(),
-                        .body_bytes = settings.body_bytes,
-                        .file_bytes = settings.file_bytes};
+  SHERD_CHECK(check_reach(server, request));
+  const WorkbenchSettings of_workbench = workbench_settings(request, server, settings);
   keep_columns(environment);
   environment.kept_lines = std::make_shared<desk::KeptLines>();
   const Served served{std::move(environment), request.store, request.site, std::make_shared<KeptAnswers>()};
   Workbench workbench(of_workbench, all_routes(), served, assets);
+  SHERD_CHECK(workbench.look_at_accounts());
   workbench.get_ready();
-  on_listening(server.origin() + "/?token=" + workbench.token());
+  const std::string origin = request.origin.empty() ? server.origin() : request.origin;
+  on_listening(origin + (request.accounts.empty() ? "/?token=" + workbench.token() : "/"));
   server.run(workbench, true);
   workbench.stop();
   return {};

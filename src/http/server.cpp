@@ -1,6 +1,7 @@
 #include "http/server.h"
 
 #include <sys/resource.h>
+#include <unistd.h>
 
 #include <algorithm>
 #include <boost/asio/awaitable.hpp>
@@ -24,14 +25,17 @@ using boost::system::error_code;
 using tcp = asio::ip::tcp;
 
 struct Server::Impl {
-  Impl(ServerSettings chosen, Listening socket) : settings(std::move(chosen)), listening(std::move(socket)) {}
+  Impl(ServerSettings chosen, Listening socket, std::unique_ptr<TlsRelay> tls)
+      : settings(std::move(chosen)), listening(std::move(socket)), relay(std::move(tls)) {}
 
   void serve(Handler& handler, bool until_signal);
   void begin_stop();
   asio::awaitable<void> accept();
+  void take(Taken taken);
 
   ServerSettings settings;
   Listening listening;
+  std::unique_ptr<TlsRelay> relay;            // none: unencrypted
   Conversations conversations{io, settings};  // outlives what still waits in `io`
   asio::io_context io{1};
   tcp::acceptor acceptor{io};
@@ -81,8 +85,19 @@ asio::awaitable<void> Server::Impl::accept() {
       co_await pause.async_wait(asio::redirect_error(asio::use_awaitable, error));
       continue;
     }
-    conversations.take(descriptor, listening.is_v6());
+    take({descriptor, listening.is_v6(), {}, {}});
   }
+}
+
+void Server::Impl::take(Taken taken) {
+  if (!relay) return conversations.take(std::move(taken));
+  relay->take(io, settings, std::move(taken), [this](Taken inner) {
+    if (conversations.stopping()) {
+      ::close(inner.descriptor);
+    } else {
+      conversations.take(std::move(inner));
+    }
+  });
 }
 
 Server::Server(std::unique_ptr<Impl> impl) : impl_(std::move(impl)) {}
@@ -98,14 +113,21 @@ Result<Server> Server::open(ServerSettings settings) {
     setrlimit(RLIMIT_NOFILE, &files);
   }
   SHERD_TRY(Listening listening, Listening::on(settings.bind, settings.port));
-  return Server(std::make_unique<Impl>(std::move(settings), std::move(listening)));
+  std::unique_ptr<TlsRelay> relay;
+  if (settings.tls) {
+    SHERD_TRY(relay, TlsRelay::open(*settings.tls));
+  }
+  return Server(std::make_unique<Impl>(std::move(settings), std::move(listening), std::move(relay)));
 }
 
 std::uint16_t Server::port() const { return impl_->listening.port(); }
 
 bool Server::is_loopback() const { return impl_->listening.is_loopback(); }
 
-std::string Server::origin() const { return impl_->listening.origin(); }
+std::string Server::origin() const {
+  const std::string plain = impl_->listening.origin();
+  return impl_->relay ? "https" + plain.substr(plain.find(':')) : plain;
+}
 
 void Server::run(Handler& handler, bool until_signal) { impl_->serve(handler, until_signal); }
 

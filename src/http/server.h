@@ -4,10 +4,12 @@
 #include <cstddef>
 #include <cstdint>
 #include <memory>
+#include <optional>
 #include <string>
 
 #include "base/result.h"
 #include "http/handler.h"
+#include "http/tls.h"
 
 namespace sherd::http {
 
@@ -16,6 +18,7 @@ struct ServerSettings {
   std::string bind = "127.0.0.1";  ///< an address of this machine; "localhost" is 127.0.0.1
   std::uint16_t port = 0;          ///< 0: the system chooses
   std::string version;             ///< for the envelope of refusals
+  std::optional<TlsFiles> tls;     ///< none: unencrypted
 
   std::uint32_t header_bytes = 16 << 10;  ///< 431
   std::uint64_t body_bytes = 1 << 20;     ///< 413
@@ -35,7 +38,8 @@ struct ServerSettings {
 /// HTTP/1.1 on one address. One thread carries all connections; handlers run on a few others.
 class Server {
  public:
-  /// Binds and listens. Errors: `port_taken`, `port_not_allowed`, `bad_address`, `no_address`, `cannot_listen`.
+  /// Binds and listens. Errors: `port_taken`, `port_not_allowed`, `bad_address`, `no_address`, `cannot_listen`,
+  /// `bad_certificate`, `bad_key`.
   static Result<Server> open(ServerSettings settings);
 
   Server(Server&&) noexcept;
@@ -44,7 +48,7 @@ class Server {
 
   std::uint16_t port() const;
   bool is_loopback() const;
-  /// "http://127.0.0.1:8620"
+  /// "http://127.0.0.1:8620"; https where connections are encrypted
   std::string origin() const;
 
   /// Serves until `stop`, or until SIGINT or SIGTERM where `until_signal` (a second one then ends the program at

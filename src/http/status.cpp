@@ -9,13 +9,14 @@ namespace sherd::http {
 
 namespace {
 
-constexpr std::array<std::pair<std::string_view, int>, 24> kStatuses{{
+constexpr std::array<std::pair<std::string_view, int>, 26> kStatuses{{
     {"no_site", 404},      {"no_change", 404},       {"not_found", 404},       {"no_field", 404},
     {"no_job", 404},       {"no_context", 404},      {"conflict", 409},        {"later_change", 409},
     {"still_used", 409},   {"no_longer_there", 409}, {"nothing_to_undo", 409}, {"already_imported", 409},
     {"already_done", 409}, {"store_exists", 409},    {"store_busy", 503},      {"no_store", 500},
     {"not_a_store", 500},  {"damaged_store", 500},   {"newer_store", 500},     {"cannot_open", 500},
     {"disk_error", 500},   {"disk_full", 507},       {"connection_lost", 503}, {"edit_refused", 400},
+    {"not_allowed", 403},  {"not_yours", 403},
 }};
 
 constexpr std::array<std::pair<int, std::string_view>, 19> kReasons{{

@@ -1,5 +1,7 @@
 #pragma once
 
+#include <memory>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -12,6 +14,7 @@ namespace sherd::http {
 struct WorkbenchSettings {
   GuardSettings guard;
   RouterSettings router;
+  std::optional<SignInSettings> sign_in = {};  ///< none: the token opens
 };
 
 /// The whole of what answers: the guard, then /api/ by use cases and jobs, all else by the front end's files. Every
@@ -23,6 +26,8 @@ class Workbench final : public Handler {
   Response handle(const Request& request) override;
 
   const std::string& token() const { return guard_.token(); }
+  /// Errors: those of the file of accounts, where there is one.
+  Result<void> look_at_accounts() { return sign_ins_ ? sign_ins_->look_at() : Result<void>{}; }
   void get_ready() { router_.get_ready(); }
   void stop() { router_.stop(); }
 
@@ -30,7 +35,9 @@ class Workbench final : public Handler {
   Response answer(const Request& request);
 
   std::string version_;
+  std::unique_ptr<SignIns> sign_ins_;
   Guard guard_;
+  bool encrypted_;
   Assets assets_;
   Router router_;
 };

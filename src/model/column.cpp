@@ -10,10 +10,14 @@ int decimals(CellType type) {
       return Weight::kDecimals;
     case CellType::length:
       return Length::kDecimals;
+    case CellType::coordinate:
+      return Coordinate::kDecimals;
     case CellType::percent:
       return Percent::kDecimals;
     case CellType::volume:
       return Volume::kDecimals;
+    case CellType::decimal:
+      return Decimal::kDecimals;
     default:
       return 0;
   }
@@ -33,11 +37,14 @@ std::string stored_name(std::string_view name, CellType type) {
     case CellType::weight:
       return with_unit(name, "_g", "_mg");
     case CellType::length:
+    case CellType::coordinate:
       return with_unit(name, "_mm", "_mm100");
     case CellType::percent:
       return with_unit(name, "_percent", "_permille");
     case CellType::volume:
       return with_unit(name, "_litres", "_ml");
+    case CellType::decimal:
+      return std::string(name) + "_e6";
     default:
       return std::string(name);
   }

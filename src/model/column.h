@@ -9,10 +9,14 @@
 namespace sherd {
 
 /// What the cells of a column hold. All but `text`, `word` and `day` are integers inside.
-enum class CellType { text, word, day, count, weight, length, percent, volume, year };
+enum class CellType { text, word, day, count, weight, length, coordinate, percent, volume, year, decimal };
 
 constexpr bool is_text(CellType type) {
   return type == CellType::text || type == CellType::word || type == CellType::day;
+}
+/// Whether its amounts may be below zero.
+constexpr bool is_signed(CellType type) {
+  return type == CellType::coordinate || type == CellType::year || type == CellType::decimal;
 }
 /// Decimals of the outside unit that the stored integer holds (weight_g as mg: 3).
 int decimals(CellType type);
@@ -38,11 +42,25 @@ enum class Kind {
   pictures,
   trays,
   people,
+  pieces,
+  sections,
+  bands,
+  drawings,
+  measures,
   repositories,
   loans,
-  selections
+  selections,
+  standards,
+  certified,
+  samples,
+  sources,
+  readings,
+  concentrations,
+  petrology,
+  point_counts,
+  analytes
 };
-constexpr int kKinds = 22;
+constexpr int kKinds = 36;
 
 /// What a field list says of a column beside its name and member.
 struct ColumnNote {

@@ -21,6 +21,14 @@ struct Length {
   friend auto operator<=>(Length, Length) = default;
 };
 
+/// A place on a drawing, which may lie on either side of its zero.
+struct Coordinate {
+  static constexpr int kDecimals = 2;
+  std::int64_t hundredths_mm = 0;
+  constexpr double mm() const { return static_cast<double>(hundredths_mm) / 100.0; }
+  friend auto operator<=>(Coordinate, Coordinate) = default;
+};
+
 /// Percent of a circle (or of anything), in tenths.
 struct Percent {
   static constexpr int kDecimals = 1;
@@ -34,6 +42,14 @@ struct Volume {
   std::int64_t ml = 0;
   constexpr double litres() const { return static_cast<double>(ml) / 1000.0; }
   friend auto operator<=>(Volume, Volume) = default;
+};
+
+/// A number that is none of these: a mass fraction in its own unit, a coordinate, a factor. In millionths.
+struct Decimal {
+  static constexpr int kDecimals = 6;
+  std::int64_t millionths = 0;
+  constexpr double value() const { return static_cast<double>(millionths) / 1e6; }
+  friend auto operator<=>(Decimal, Decimal) = default;
 };
 
 }  // namespace sherd

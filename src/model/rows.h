@@ -56,8 +56,12 @@ struct RowWriter {
   static void push(Column& to, const std::optional<Length>& v) {
     to.push_integer(v ? v->hundredths_mm : Column::kNull);
   }
+  static void push(Column& to, const std::optional<Coordinate>& v) {
+    to.push_integer(v ? v->hundredths_mm : Column::kNull);
+  }
   static void push(Column& to, const std::optional<Percent>& v) { to.push_integer(v ? v->tenths : Column::kNull); }
   static void push(Column& to, const std::optional<Volume>& v) { to.push_integer(v ? v->ml : Column::kNull); }
+  static void push(Column& to, const std::optional<Decimal>& v) { to.push_integer(v ? v->millionths : Column::kNull); }
   static void push(Column& to, const std::optional<Year>& v) { to.push_integer(v ? v->value : Column::kNull); }
   template <WordList E>
   static void push(Column& to, const std::optional<E>& v) {

@@ -38,6 +38,32 @@ enum class Cleaning { unwashed, washed, brushed, left_unwashed };
 enum class Marking { unmarked, marked, not_to_mark };
 /// What a fabric of ours is to one of another series: the same, or ours is broader or narrower, or they overlap.
 enum class Equivalence { same, broader, narrower, overlaps };
+/// How the angle was found at which a piece is drawn: on its rim plane, by eye, or not at all.
+enum class Stance { measured, estimated, unknown };
+enum class SectionSource { points, svg, traced, joined, landmarks };
+/// Sides of a drawn outline; a handle as it stands out from it, and a cut through it.
+enum class Side { outer, inner, handle, handle_section };
+enum class Drawn { seen, conjectured };
+enum class BandKind {
+  groove,
+  cordon,
+  thumbing,
+  frill,
+  incision,
+  wave,
+  combing,
+  combed_wave,
+  rouletting,
+  lattice,
+  stamp,
+  dots,
+  burnish,
+  slip,
+  paint,
+  glaze,
+  other
+};
+enum class DrawingStatus { to_draw, sent, drawn, to_correct, checked, dropped };
 /// Why a piece is out of its bag. The type series is where specimens are kept.
 enum class Purpose { sample, drawing, photograph, display, type_series, handling, study, conservation };
 /// Whether a piece is in its bag again. used_up: the analysis consumed it; kept: it stays where it is for good.
@@ -46,6 +72,21 @@ enum class Return { out, back, used_up, kept, lost };
 enum class Decision { kept, deselected };
 /// When it was decided: before the lines of the record were made, or of lines of the record.
 enum class DecidedWhen { before_recording, after_recording };
+/// How a mass fraction is written; mg/kg is ppm.
+enum class FractionUnit { percent, ppm };
+/// What was measured: a sherd, a reference material, a blank.
+enum class ReadingRole { sherd, standard, blank };
+/// What a cell of a reading says: an amount; less than the limit; more than the instrument reads; nothing.
+enum class AmountState { measured, below, above, missing };
+/// What an uncertainty on a certificate is: a standard uncertainty times k; the half-width of a tolerance interval; one
+/// standard deviation; not given.
+enum class UncertaintyKind { expanded, tolerance, sd, none };
+enum class ValueStatus { certified, reference, information };
+enum class SampleKind { thin_section, residue, chemistry, other };
+/// What became of what was left of a sample.
+enum class Remainder { returned, held, used_up };
+/// What the specialist decides on an analyte, whatever the table of acceptance says.
+enum class AnalyteDecision { use, with_care, leave_out };
 enum class CountingRule { minimum, maximum, rims };
 enum class CountedWhen { before_joining, after_joining };
 
@@ -131,6 +172,33 @@ struct Words<Equivalence> {
   static constexpr std::array<std::string_view, 4> kNames{"same", "broader", "narrower", "overlaps"};
 };
 template <>
+struct Words<Stance> {
+  static constexpr std::array<std::string_view, 3> kNames{"measured", "estimated", "unknown"};
+};
+template <>
+struct Words<SectionSource> {
+  static constexpr std::array<std::string_view, 5> kNames{"points", "svg", "traced", "joined", "landmarks"};
+};
+template <>
+struct Words<Side> {
+  static constexpr std::array<std::string_view, 4> kNames{"outer", "inner", "handle", "handle_section"};
+};
+template <>
+struct Words<Drawn> {
+  static constexpr std::array<std::string_view, 2> kNames{"seen", "conjectured"};
+};
+template <>
+struct Words<BandKind> {
+  static constexpr std::array<std::string_view, 17> kNames{
+      "groove",  "cordon", "thumbing", "frill",   "incision", "wave",  "combing", "combed_wave", "rouletting",
+      "lattice", "stamp",  "dots",     "burnish", "slip",     "paint", "glaze",   "other"};
+};
+template <>
+struct Words<DrawingStatus> {
+  static constexpr std::array<std::string_view, 6> kNames{"to_draw",    "sent",    "drawn",
+                                                          "to_correct", "checked", "dropped"};
+};
+template <>
 struct Words<Purpose> {
   static constexpr std::array<std::string_view, 8> kNames{"sample",      "drawing",  "photograph", "display",
                                                           "type_series", "handling", "study",      "conservation"};
@@ -146,6 +214,38 @@ struct Words<Decision> {
 template <>
 struct Words<DecidedWhen> {
   static constexpr std::array<std::string_view, 2> kNames{"before_recording", "after_recording"};
+};
+template <>
+struct Words<FractionUnit> {
+  static constexpr std::array<std::string_view, 2> kNames{"percent", "ppm"};
+};
+template <>
+struct Words<ReadingRole> {
+  static constexpr std::array<std::string_view, 3> kNames{"sherd", "standard", "blank"};
+};
+template <>
+struct Words<AmountState> {
+  static constexpr std::array<std::string_view, 4> kNames{"measured", "below", "above", "missing"};
+};
+template <>
+struct Words<UncertaintyKind> {
+  static constexpr std::array<std::string_view, 4> kNames{"expanded", "tolerance", "sd", "none"};
+};
+template <>
+struct Words<ValueStatus> {
+  static constexpr std::array<std::string_view, 3> kNames{"certified", "reference", "information"};
+};
+template <>
+struct Words<SampleKind> {
+  static constexpr std::array<std::string_view, 4> kNames{"thin_section", "residue", "chemistry", "other"};
+};
+template <>
+struct Words<Remainder> {
+  static constexpr std::array<std::string_view, 3> kNames{"returned", "held", "used_up"};
+};
+template <>
+struct Words<AnalyteDecision> {
+  static constexpr std::array<std::string_view, 3> kNames{"use", "with_care", "leave_out"};
 };
 template <>
 struct Words<CountingRule> {

@@ -43,6 +43,7 @@ std::string_view hint_of(CellType type) {
     case CellType::weight:
       return "Readable are for example: 14.5; 14,5; 1.2 kg; 12+7.5+30";
     case CellType::length:
+    case CellType::coordinate:
       return "Readable are for example: 140; 14 cm; 6,5";
     case CellType::percent:
       return "Readable are for example: 12; 12.5 %; 8+7";
@@ -61,6 +62,7 @@ struct Term {
   std::string_view number, unit;
   std::size_t at = 0;       ///< bytes of the text before the number
   std::size_t unit_at = 0;  ///< before the unit
+  bool below_zero = false;
 };
 
 class EntryReader {
@@ -86,6 +88,8 @@ class EntryReader {
   std::unexpected<Error> trouble(std::size_t at, std::string_view why) const {
     return unreadable("unreadable_amount", kStart, text_, at, why, hint_of(type_));
   }
+  /// A place is written in the units of a length.
+  CellType unit_type() const { return type_ == CellType::coordinate ? CellType::length : type_; }
   std::string quoted_text() const { return "\"" + shortened(text_, 40) + "\""; }
   std::string shown_unit() const { return unit_of(type_).empty() ? "" : " " + std::string(unit_of(type_)); }
   void skip_blanks() {
@@ -114,10 +118,14 @@ class EntryReader {
     Term term;
     term.at = at_;
     if (at_ == text_.size()) return trouble(at_, "a number is expected here");
-    if (text_[at_] == '-' || text_.substr(at_).starts_with("\u2212"))
-      return fail("negative", quoted_text() + " is below zero", "check the sign");
+    if (text_[at_] == '-' || text_.substr(at_).starts_with("\u2212")) {
+      if (!is_signed(type_)) return fail("negative", quoted_text() + " is below zero", "check the sign");
+      term.below_zero = true;
+      at_ += text_[at_] == '-' ? 1 : std::string_view("\u2212").size();
+    }
+    const std::size_t number_at = at_;
     while (at_ < text_.size() && is_number_sign(text_[at_])) ++at_;
-    term.number = text_.substr(term.at, at_ - term.at);
+    term.number = text_.substr(number_at, at_ - number_at);
     if (std::ranges::none_of(term.number, is_digit)) return trouble(term.at, "a number is expected here");
     skip_blanks();
     term.unit_at = at_;
@@ -129,7 +137,7 @@ class EntryReader {
   Result<const Unit*> unit_named(const Term& term) const {
     const std::string name = term.unit.empty() ? std::string(unit_of(type_)) : lower(term.unit);
     for (const Unit& unit : kUnits) {
-      if (unit.name == (name.empty() ? "sherds" : name) && unit.type == type_) return &unit;
+      if (unit.name == (name.empty() ? "sherds" : name) && unit.type == unit_type()) return &unit;
     }
     const bool known = std::ranges::any_of(kUnits, [&](const Unit& unit) { return unit.name == name; });
     if (!known) return trouble(term.unit_at, "this is no unit");
@@ -181,7 +189,7 @@ class EntryReader {
     for (int i = decimals(type_); i < 2 * kPlaces; ++i) divisor *= 10;
     product = (product + divisor / 2) / divisor;
     if (product > kMost) return fail("number_too_large", quoted_text() + " is too large an amount");
-    return static_cast<std::int64_t>(product);
+    return static_cast<std::int64_t>(term.below_zero ? -product : product);
   }
 
   std::string_view text_;
@@ -196,6 +204,7 @@ std::string_view unit_of(CellType type) {
     case CellType::weight:
       return "g";
     case CellType::length:
+    case CellType::coordinate:
       return "mm";
     case CellType::percent:
       return "%";

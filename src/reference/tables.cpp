@@ -5,6 +5,7 @@
 #include <cstdio>
 #include <cstdlib>
 
+#include "notation/analyte.h"
 #include "notation/mark_tables.h"
 #include "notation/munsell_table.h"
 #include "notation/period.h"
@@ -17,6 +18,18 @@ namespace sherd::reference {
 void give_up(std::string_view table, const Error& error) {
   fmt::print(stderr, "the built-in table {} does not fit: {}\n", table, error.message);
   std::abort();
+}
+
+const AtomicWeights& atomic_weights() {
+  static const AtomicWeights kTable =
+      built_in("atomic_weights", notation::atomic_weights(built_in_rows("atomic_weights", atomic_weights_csv)));
+  return kTable;
+}
+
+const std::vector<ElementAdviceRow>& element_advice() {
+  static const std::vector<ElementAdviceRow> kRows =
+      built_in("xrf_elements", notation::element_advice(built_in_rows("xrf_elements", xrf_elements_csv)));
+  return kRows;
 }
 
 const DiamondTables& diamonds() {

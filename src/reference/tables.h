@@ -1,5 +1,6 @@
 #pragma once
 
+#include "model/analyte.h"
 #include "model/mark_tables.h"
 #include "model/munsell_table.h"
 #include "model/period.h"
@@ -9,6 +10,9 @@
 /// source. A table that does not fit stops the program with a message: its bytes are the program's own.
 namespace sherd::reference {
 
+const AtomicWeights& atomic_weights();
+/// What is known beforehand of reading each element by X-ray fluorescence.
+const std::vector<ElementAdviceRow>& element_advice();
 const DiamondTables& diamonds();
 const MarkTables& marks();
 const MunsellTable& munsell();

@@ -27,6 +27,7 @@ const kTypes = {
 
 const fixture = (name) => JSON.parse(readFileSync(new URL(`fixtures/${name}.json`, import.meta.url), 'utf8'));
 const answers = {
+  '/api/session': { ok: true, account: '', recorder: 'recorder', role: 'owner', must_change: false },
   '/api/site': fixture('site'),
   '/api/findings': fixture('findings'),
   '/api/changes': fixture('changes'),

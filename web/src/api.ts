@@ -54,7 +54,7 @@ export interface NewResponse extends Envelope {
 export interface ImportRequest {
   /** the table: CSV, TSV, XLSX or ODS */
   file: string;
-  /** what its rows are: contexts, relations, phases, fabrics, forms, dates, evidence, sherds, rims, joins, scans, bags, decorations, inclusions, equivalents, specimens, pictures, trays, people, repositories, loans or selections */
+  /** what its rows are: contexts, relations, phases, fabrics, forms, dates, evidence, sherds, rims, joins, scans, bags, decorations, inclusions, equivalents, specimens, pictures, trays, people, standards, certified, samples, sources, readings, concentrations, petrology, point_counts or analytes */
   as: string;
   /** a mapping file (JSON) that says which heading is which column */
   columns?: string;
@@ -685,7 +685,7 @@ export interface TallyResponse extends Envelope {
 }
 
 export interface CompareRequest {
-  /** ordination, similarity, order, diversity, clusters, difference or distance */
+  /** ordination, similarity, order, diversity, clusters, difference, distance, breakage, residuality, joins, key-groups or sample-size */
   how: string;
   /** of a store: the field whose values are compared (context unless said) */
   rows?: string;
@@ -693,17 +693,25 @@ export interface CompareRequest {
   columns?: string;
   /** of a store: count, weight_g, vessels or eve (count unless said); distance: the table's column of amounts */
   measure?: string;
-  /** FIELD=VALUE: lines of the store that meet it; may be given again */
+  /** FIELD=VALUE: lines of the store that meet it; FIELD!=VALUE those that do not; may be given again */
   where?: string[];
+  /** of a store: out leaves out lines whose fabric, form or decoration, whichever is compared, is only probable or possible (in unless said) */
+  doubtful?: string;
+  /** of a store: out leaves out lines that nobody has checked (in unless said) */
+  unchecked?: string;
+  /** of a store: a published assemblage kept in it as another row, or all; may be given again */
+  with?: string[];
   /** a column of the table that holds no amounts; may be given again */
   aside?: string[];
   /** ordination: a row that is placed on the axes without making them; may be given again */
   beside?: string[];
+  /** ordination: a column likewise; may be given again */
+  beside_columns?: string[];
   /** A+B: these types are counted as one; may be given again */
   merge?: string[];
-  /** ordination: the table's column of years, or those of earliest and latest, to date the other rows by; may be given again */
+  /** ordination: the table's column of years, or those of earliest and latest, to date the other rows by; may be given again; of a store: own, sequence, spot or phase, where years come from */
   dates?: string[];
-  /** ordination: axes to show (20 unless said) */
+  /** ordination: axes to show (20 unless said); with dates those to date by (as many as predict best) */
   axes?: number | null;
   /** order: search (unless said) or axis */
   method?: string;
@@ -721,10 +729,34 @@ export interface CompareRequest {
   impossible?: string[];
   /** distance: places without any are left out (leave-out, unless said), or 0.5 is added to all (add-half) */
   zeros?: string;
+  /** distance: EAST,NORTH, the table's columns of coordinates; LONGITUDE,LATITUDE where they are degrees */
+  at?: string;
+  /** distance: EAST,NORTH of where it was made, to measure distances from */
+  from?: string;
+  /** key-groups: size=2; freshness, completeness, residual and dating likewise (each 1 unless said, 0 leaves it out); may be given again */
+  weights?: string[];
+  /** sample-size: percent points (5 unless said) */
+  within?: string;
+  /** sample-size: percent that is expected (50, which asks most, unless said) */
+  share?: string;
+  /** sample-size: sherds there are in all */
+  population?: number | null;
   /** resamples for ellipses, stability, p and intervals (each method has its own number unless said) */
   resamples?: number | null;
   /** the seed of the resampling (1 unless said) */
   seed?: number | null;
+  /** put the figures into the answer (SVG) */
+  picture?: boolean;
+  /** put the table compared into the answer */
+  cells?: boolean;
+  /** width of figures in mm, 84 to 400 (174 unless said) */
+  width?: number | null;
+  /** which figure is written or given, where there are several (the first unless said) */
+  figure?: string;
+  /** put a file into the answer, in base64: svg, pdf, png, csv or xlsx */
+  give?: string;
+  /** write this file: .svg, .pdf or .png for the figure, .csv or .xlsx for tables; may be given again */
+  out?: string[];
   /** the site, where the store holds several */
   site?: string;
 }
@@ -737,6 +769,27 @@ export interface ComparedTable {
   empty_rows: string[];
   empty_columns: string[];
   blank_lines: number;
+  doubtful_lines: number;
+  unchecked_lines: number;
+  merged: string[];
+  where: string[];
+  rows_field: string;
+  columns_field: string;
+  labels: string[];
+  types: string[];
+  cells: number[][];
+}
+
+export interface DrawnPicture {
+  name: string;
+  title: string;
+  svg: string;
+}
+
+export interface GivenFile {
+  name: string;
+  media_type: string;
+  base64: string;
 }
 
 export interface Ellipse {
@@ -930,12 +983,111 @@ export interface FallOffPlace {
   amount: number;
   used: boolean;
   exponential: number | null;
+  map_x: number | null;
+  map_y: number | null;
+}
+
+export interface BreakageRow {
+  label: string;
+  lines: number;
+  count: number | null;
+  weight_g: number | null;
+  vessels: number | null;
+  eve: number | null;
+  mean_weight_g: number | null;
+  mean_weight_95: [number, number] | null;
+  brokenness: number | null;
+  brokenness_95: [number, number] | null;
+  completeness: number | null;
+  completeness_95: [number, number] | null;
+  condition_recorded: number;
+  abraded: number;
+  abraded_share: number | null;
+  rim_diameter_mm: number | null;
+  rims_measured: number;
+}
+
+export interface ResidualityRow {
+  label: string;
+  title: string;
+  contexts: number;
+  tested: number;
+  sherds: number;
+  dated: number;
+  residual: number;
+  share: number | null;
+  low95: number | null;
+  high95: number | null;
+  weight_share: number | null;
+  vessels_share: number | null;
+  judged_residual: number;
+  judged_intrusive: number;
+  records: string[];
+}
+
+export interface JoinNode {
+  label: string;
+  group: string;
+  sherds: number;
+  within: number;
+  across: number;
+  vessels_shared: number;
+  component: number;
+}
+
+export interface JoinLink {
+  a: string;
+  b: string;
+  joins: number;
+  vessels: number;
+  index: number;
+  records: string[];
+}
+
+export interface KeyGroup {
+  label: string;
+  rank: number;
+  score: number;
+  sherds: number;
+  vessels: number | null;
+  mean_weight_g: number | null;
+  abraded_share: number | null;
+  completeness: number | null;
+  residual_share: number | null;
+  years: number | null;
+  size_score: number | null;
+  freshness_score: number | null;
+  completeness_score: number | null;
+  residual_score: number | null;
+  dating_score: number | null;
+  missing: string[];
+}
+
+export interface SampleStep {
+  n: number;
+  half_width: number;
+  half_width_clustered: number | null;
+}
+
+export interface SampleShare {
+  label: string;
+  count: number;
+  share: number;
+  low95: number;
+  high95: number;
+  low95_clustered: number | null;
+  high95_clustered: number | null;
+  needed: number;
+  needed_clustered: number | null;
 }
 
 export interface CompareResponse extends Envelope {
   how: string;
   table: ComparedTable;
   caution: string;
+  pictures: DrawnPicture[];
+  document: GivenFile | null;
+  files: string[];
   rows?: ComparedRow[];
   eigenvalues?: number[];
   inertia_shares?: number[];
@@ -1001,6 +1153,78 @@ export interface CompareResponse extends Envelope {
   groups?: FallOffGroup[];
   places?: FallOffPlace[];
   zeros_note?: string;
+  source?: [number, number] | null;
+  map_unit?: string;
+  breakage_rows?: BreakageRow[];
+  breakage_total?: BreakageRow;
+  residuality_rows?: ResidualityRow[];
+  residuality_total?: ResidualityRow;
+  nodes?: JoinNode[];
+  links?: JoinLink[];
+  joins?: number;
+  between?: number;
+  possible?: number;
+  cohesion?: number | null;
+  modularity?: number | null;
+  components?: number;
+  vessels_across?: number;
+  ranked?: KeyGroup[];
+  weights?: Record<string, string>;
+  site_mean_weight_g?: number;
+  share?: number;
+  within_points?: number;
+  simple_n?: number;
+  population?: number | null;
+  finite_n?: number | null;
+  same_vessel?: number | null;
+  sherds_per_vessel?: number | null;
+  design_effect?: number | null;
+  effective_n?: number | null;
+  clustered_n?: number | null;
+  sample_curve?: SampleStep[];
+  sample_shares?: SampleShare[];
+}
+
+export interface PublishedRequest {
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface PublishedTotal {
+  code: string;
+  amount: number;
+}
+
+export interface PublishedAssemblage {
+  assemblage: string;
+  field: string;
+  measure: string;
+  source: string;
+  rounded_to: number;
+  totals: PublishedTotal[];
+  notes: string;
+}
+
+export interface PublishedResponse extends Envelope {
+  assemblages: PublishedAssemblage[];
+}
+
+export interface AddPublishedRequest {
+  /** a table: assemblage, measure, source, code, amount; also field (fabric unless said), rounded_to, notes; a row a type */
+  in?: string;
+  /** the same as text, with commas or tabs */
+  table?: string;
+  /** an assemblage to take out */
+  remove?: string;
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface AddPublishedResponse extends Envelope {
+  added: string[];
+  replaced: string[];
+  same: string[];
+  removed: string[];
 }
 
 export interface DateRequest {
@@ -1473,6 +1697,614 @@ export interface ReportResponse extends Envelope {
   file: string;
   issue: number | null;
   missing: string[];
+}
+
+export interface ImportReadingsRequest {
+  /** the instrument's file: CSV, TSV, XLSX or ODS; a row a reading, a row an amount, a row a beam, or a column a sample */
+  file: string;
+  /** where the file says none: ppm, percent, or one by one, Fe=percent,Zr=ppm */
+  units?: string;
+  /** how many standard deviations the errors of the file are: 1, 2 or 3 */
+  errors?: string;
+  /** a table of limits of detection for cells that give none: columns analyte and limit, in the unit of the amounts */
+  limits?: string;
+  /** below: the instrument writes 0 for what it did not detect; kept as 0 unless said */
+  zeros?: string;
+  /** signs, such as "-.", of which the last in a sample's name parts the sherd from the number of its reading */
+  cut?: string;
+  /** put before the number of each reading, where the instrument counts from 1 every day */
+  prefix?: string;
+  /** a mapping file (JSON) that says which heading is which column of the readings */
+  columns?: string;
+  /** the sheet of a spreadsheet */
+  sheet?: string;
+  /** let the good readings in although others are refused */
+  keep_good?: boolean;
+  /** read a file whose bytes came in before */
+  again?: boolean;
+  /** tell how headings, units and sherds would be understood; change nothing */
+  dry_run?: boolean;
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface UnderstoodHeading {
+  heading: string;
+  as: string;
+}
+
+export interface ReadAnalyte {
+  analyte: string;
+  unit: string;
+  unit_said: boolean;
+  measured: number;
+  below: number;
+  above: number;
+  missing: number;
+  blank: number;
+  zeros: number;
+  without_limit: number;
+  errors: number | null;
+}
+
+export interface TiedSample {
+  sample: string;
+  to: string;
+  readings: number;
+  before: number;
+}
+
+export interface ImportReadingsResponse extends Envelope {
+  format: string;
+  encoding: string;
+  sheet: string;
+  shape: string;
+  rows_read: number;
+  readings_read: number;
+  readings_kept: number;
+  readings_refused: number;
+  amounts: number;
+  censored: number;
+  rule: string;
+  headings: UnderstoodHeading[];
+  lines_above: string[];
+  analytes: ReadAnalyte[];
+  samples: TiedSample[];
+  problems: Problem[];
+  document: string;
+  oxide_total: number | null;
+  change: number | null;
+  change_uid: string;
+}
+
+export interface StandardsRequest {
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface OxidePart {
+  oxide: string;
+  percent: number;
+}
+
+export interface OxideTotal {
+  percent: number;
+  parts: OxidePart[];
+  plausible: boolean | null;
+  note: string;
+}
+
+export interface StandardValue {
+  analyte: string;
+  unit: string;
+  value: number;
+  uncertainty: number | null;
+  uncertainty_kind: string;
+  k: number | null;
+  sd: number | null;
+  status: string;
+  known: string;
+}
+
+export interface StandardRow {
+  standard: string;
+  name: string;
+  issuer: string;
+  basis: string;
+  expires_on: string;
+  checked_by: string;
+  source: string;
+  readings: number;
+  total: OxideTotal;
+  flags: string[];
+  values: StandardValue[];
+}
+
+export interface StandardsResponse extends Envelope {
+  standards: StandardRow[];
+}
+
+export interface SamplesRequest {
+  /** only thin_section, residue, chemistry or other */
+  kind?: string;
+  /** only those that are taken, sent, in (the result) or closed */
+  state?: string;
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface CountedComponent {
+  component: string;
+  count: number;
+  percent: number;
+}
+
+export interface SampleRow {
+  sample: string;
+  record: string;
+  context: string;
+  fabric: string;
+  kind: string;
+  question: string;
+  technique: string;
+  permission: string;
+  laboratory: string;
+  sent_on: string;
+  received_on: string;
+  result: string;
+  remainder: string;
+  returned_on: string;
+  cost: string;
+  state: string;
+  readings: number;
+  section: string;
+  petro_group: string;
+  section_fabric: string;
+  points: number;
+  components: CountedComponent[];
+  flags: string[];
+}
+
+export interface SamplesResponse extends Envelope {
+  samples: SampleRow[];
+  taken: number;
+  sent: number;
+  in: number;
+  closed: number;
+}
+
+export interface ChemistryRequest {
+  /** components, clusters, membership, discriminant, variation, outliers, manova, dilution, origin, calibrate, drift, acceptance or fabrics */
+  how: string;
+  /** the groups: a column of the table; of a store chem_group (unless said), fabric, ware_group, petro_group, context or form */
+  by?: string;
+  /** log10 (unless said), clr, ilr, alr, closed or none */
+  transform?: string;
+  /** the elements or oxides to use, parted by commas; all that may be used unless said */
+  analytes?: string[];
+  /** ids to leave out, parted by commas */
+  without?: string[];
+  /** FIELD=VALUE: readings of the store that meet it, such as surface="fresh break"; may be given again */
+  where?: string[];
+  /** of a table: the column that names the rows (reading, sample, else the first of text) */
+  id?: string;
+  /** of columns that say none: ppm, percent, or Fe=percent,Zr=ppm */
+  units?: string;
+  /** of a store: means (of the readings of a sample, unless said) or single */
+  readings?: string;
+  /** where a cell is missing: refuse (unless said), samples or parts: which of them are left out */
+  missing?: string;
+  /** limits of detection for zeros and cells without one, such as CaO=0.01,MnO=0.001 */
+  zeros?: string;
+  /** share of its limit that is put in for an amount below it (0.65 unless said) */
+  share?: number | null;
+  /** alr: the part that all others are divided by */
+  divisor?: string;
+  /** only these groups, parted by commas */
+  groups?: string[];
+  /** origin: the sherds asked about, parted by commas; those without a group unless said */
+  ask?: string[];
+  /** probability below which a sherd is none of a group (0.01 unless said) */
+  level?: number | null;
+  /** membership and origin: on so many principal components instead of the analytes themselves */
+  components?: number | null;
+  /** clusters: average (unless said), single, complete, ward, ward-unsquared or k-means */
+  linkage?: string;
+  /** components and clusters: scaled (by each variable's standard deviation) or plain (unless said) */
+  distance?: string;
+  /** clusters: how many; as many as lie best apart unless said */
+  cut?: number | null;
+  /** k-means: random starts (200 unless said) */
+  starts?: number | null;
+  /** the seed of the starts (1 unless said) */
+  seed?: number | null;
+  /** discriminant: shares (of the groups among the samples, unless said) or equal */
+  priors?: string;
+  /** calibrate: ordinary (unless said), weighted, inverse (weights of 1/x), origin or both (errors in both) */
+  line?: string;
+  /** of a store: the check standard; amounts are corrected by its readings along the run */
+  drift?: string;
+  /** of a store: yes: amounts by the calibration; within: only those within the standards; no (unless said) */
+  corrected?: string;
+  /** a file for the figure: SVG, PDF or PNG by its ending */
+  svg?: string;
+  /** put the figures into the answer */
+  picture?: boolean;
+  /** mm of the figures: 84 to 400 (174 unless said) */
+  width?: number | null;
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface ComposedTable {
+  rows: number;
+  readings: number;
+  analytes: string[];
+  unit: string;
+  below: number;
+  missing: number;
+  zeros: number;
+  groups_by: string;
+  left_out: string[];
+  analytes_left_out: string[];
+  corrected: string;
+  drift: string;
+}
+
+export interface CalibrationStandard {
+  standard: string;
+  certified: number;
+  reported: number;
+  certified_sd: number | null;
+  reported_sd: number | null;
+  n: number;
+  residual: number;
+  corrected: number;
+  left_out_error_percent: number | null;
+}
+
+export interface Calibration {
+  analyte: string;
+  unit: string;
+  line: string;
+  a: number;
+  b: number;
+  se_a: number | null;
+  se_b: number;
+  r2: number | null;
+  s: number;
+  n: number;
+  range: number[];
+  p_slope: number | null;
+  p_intercept: number | null;
+  misfit: number | null;
+  detection: number | null;
+  determination: number | null;
+  standards: CalibrationStandard[];
+  warnings: string[];
+}
+
+export interface ChartPoint {
+  reading: string;
+  taken_at: string;
+  place: number;
+  value: number;
+  sds: number;
+  factor: number;
+  flag: string;
+}
+
+export interface ControlChart {
+  standard: string;
+  analyte: string;
+  unit: string;
+  centre: number;
+  sd: number;
+  warn_low: number;
+  warn_high: number;
+  stop_low: number;
+  stop_high: number;
+  reference: number | null;
+  drift_percent: number | null;
+  p_drift: number | null;
+  points: ChartPoint[];
+}
+
+export interface Acceptance {
+  analyte: string;
+  decision: string;
+  decided_by: string;
+  reasons: string[];
+  r2: number | null;
+  rsd_percent: number | null;
+  error_percent: number | null;
+  zeta: number | null;
+  censored_percent: number | null;
+  standards: number;
+  readings: number;
+  calibrated: string;
+}
+
+export interface FabricCell {
+  fabric: string;
+  group: string;
+  samples: number;
+  ids: string[];
+}
+
+export interface Disagreement {
+  id: string;
+  record: string;
+  fabric: string;
+  group: string;
+  usual_group: string;
+  of_fabric: number;
+  in_usual: number;
+}
+
+export interface Replaced {
+  part: string;
+  below: number;
+  zeros: number;
+  share: number;
+  least: number;
+  most: number;
+}
+
+export interface Preparation {
+  transform: string;
+  unit: string;
+  parts: string[];
+  variables: string[];
+  samples: number;
+  left_out_samples: string[];
+  left_out_parts: string[];
+  zero_rule: string;
+  replaced: Replaced[];
+  closed_total: number | null;
+  notes: string[];
+}
+
+export interface Score {
+  id: string;
+  group: string;
+  record: string;
+  values: number[];
+}
+
+export interface GroupEllipse {
+  group: string;
+  n: number;
+  centre: [number, number];
+  major: number;
+  minor: number;
+  angle_degrees: number;
+}
+
+export interface GroupMember {
+  id: string;
+  distance2: number;
+  distance2_left_out: number;
+  t2: number;
+  f: number;
+  probability: number;
+}
+
+export interface Outsider {
+  id: string;
+  distance2: number;
+  t2: number;
+  f: number;
+  probability: number;
+}
+
+export interface GroupMembership {
+  group: string;
+  n: number;
+  p: number;
+  members: GroupMember[];
+  outsiders: Outsider[];
+}
+
+export interface RefusedGroup {
+  group: string;
+  n: number;
+  needed: number;
+  reason: string;
+  way_out: string;
+}
+
+export interface Candidate {
+  group: string;
+  probability: number;
+  share: number;
+}
+
+export interface SampleMembership {
+  id: string;
+  record: string;
+  group: string;
+  candidates: Candidate[];
+  verdict: string;
+  words: string;
+}
+
+export interface GroupPair {
+  a: string;
+  b: string;
+  distance2: number;
+  t2: number;
+  f: number;
+  df1: number;
+  df2: number;
+  p: number;
+}
+
+export interface MeansTest {
+  value: number;
+  f: number;
+  df1: number;
+  df2: number;
+  p: number;
+}
+
+export interface Assigned {
+  id: string;
+  record: string;
+  group: string;
+  left_out: string;
+  posterior: number;
+  scores: number[];
+}
+
+export interface OneVariable {
+  variable: string;
+  f: number;
+  df1: number;
+  df2: number;
+  p: number;
+  within_sd: number;
+}
+
+export interface VariationOf {
+  group: string;
+  n: number;
+  total: number;
+  tau: number[][];
+  tau_by_part: Record<string, number>;
+  share_by_part: Record<string, number>;
+  order: string[];
+  information: number;
+  evenness: number;
+  reading: string;
+}
+
+export interface OddCell {
+  id: string;
+  record: string;
+  group: string;
+  part: string;
+  value: number;
+  expected: [number, number];
+  scale: string;
+  t: number;
+  df: number;
+  p: number;
+  p_adjusted: number;
+  words: string;
+}
+
+export interface OddSample {
+  id: string;
+  record: string;
+  group: string;
+  distance2_left_out: number;
+  p: number;
+  p_adjusted: number;
+}
+
+export interface Diluted {
+  id: string;
+  record: string;
+  group: string;
+  against: string;
+  factor: number;
+  misfit_before: number;
+  misfit_after: number;
+  words: string;
+}
+
+export interface OriginPlace {
+  group: string;
+  name: string;
+  east: number | null;
+  north: number | null;
+  n: number;
+}
+
+export interface OriginOf {
+  id: string;
+  record: string;
+  candidates: Candidate[];
+  rejected: Candidate[];
+  none_of_these: boolean;
+  words: string;
+}
+
+export interface ChemistryResponse extends Envelope {
+  how: string;
+  caution: string;
+  table: ComposedTable;
+  calibrations: Calibration[];
+  charts: ControlChart[];
+  acceptance: Acceptance[];
+  cells: FabricCell[];
+  disagreements: Disagreement[];
+  file: string;
+  preparation: Preparation | null;
+  pictures: Picture[];
+  variables?: string[];
+  standardised?: boolean;
+  eigenvalues?: number[];
+  shares?: number[];
+  means?: number[];
+  sds?: number[];
+  loadings?: number[][];
+  scores?: Score[];
+  ellipses?: GroupEllipse[];
+  merges?: Merge[];
+  labels?: string[];
+  linkage?: string;
+  linkage_note?: string;
+  distance?: string;
+  cophenetic?: number | null;
+  cut?: Member[];
+  silhouette?: number | null;
+  adjusted_rand?: number | null;
+  within?: number | null;
+  total?: number | null;
+  starts?: number | null;
+  reached?: number | null;
+  silhouette_by_k?: (number | null)[];
+  level?: number;
+  groups?: GroupMembership[];
+  refused?: RefusedGroup[];
+  samples?: SampleMembership[];
+  pairs?: GroupPair[];
+  notes?: string[];
+  priors?: number[];
+  coefficients?: number[][];
+  trace_share?: number[];
+  resubstitution?: number[][];
+  left_out?: number[][];
+  n?: number;
+  right_resubstituted?: number;
+  right_left_out?: number;
+  by_chance?: number;
+  pillai?: MeansTest;
+  wilks?: MeansTest;
+  assigned?: Assigned[];
+  left_aside?: string[];
+  group_means?: number[][];
+  hotelling_lawley?: MeansTest;
+  roy?: MeansTest;
+  univariate?: OneVariable[];
+  parts?: string[];
+  tau?: number[][];
+  tau_by_part?: Record<string, number>;
+  share_by_part?: Record<string, number>;
+  order?: string[];
+  information?: number;
+  evenness?: number;
+  by_group?: VariationOf[];
+  coarse?: string[];
+  odd_cells?: OddCell[];
+  odd_samples?: OddSample[];
+  unjudged?: string[];
+  diluted?: Diluted[];
+  places?: OriginPlace[];
+  sherds?: OriginOf[];
+  none_of_these?: number;
 }
 
 export interface NotationRequest {
@@ -2411,6 +3243,8 @@ export interface UndoRequest {
   uid?: string;
   /** who takes it back, where it is not the one who runs the program */
   who?: string;
+  /** refuse it where the change was made by anybody else */
+  only_of?: string;
 }
 
 export interface BackupRequest {
@@ -2538,8 +3372,20 @@ export interface SettleResponse extends Envelope {
 export interface ServeRequest {
   /** the port (8620 unless said); 0 lets the system choose */
   port?: number | null;
-  /** an address of this machine, for others on the network (127.0.0.1 unless said); they read along unencrypted */
+  /** an address of this machine, for others on the network (127.0.0.1 unless said) */
   bind?: string;
+  /** the file of accounts (see account): everybody signs in; without it the address opens one browser */
+  accounts?: string;
+  /** so long without a request, and one has to sign in again (30 unless said; 720 at most) */
+  idle_minutes?: number | null;
+  /** a PEM file: connections are encrypted */
+  certificate?: string;
+  /** a PEM file: the certificate's private key */
+  key?: string;
+  /** lets others on the network read along: on one that is trusted, or behind a server that encrypts */
+  without_tls?: boolean;
+  /** how browsers reach it through another server, such as https://finds.example.org */
+  origin?: string;
   /** the site, where the store holds several */
   site?: string;
 }
@@ -2564,7 +3410,7 @@ export interface DemoImport {
   problems: string[];
 }
 
-export interface Score {
+export interface DemoScore {
   termini: number;
   termini_right: number;
   spots: number;
@@ -2588,7 +3434,7 @@ export interface DemoResponse extends Envelope {
   total: TallyRow;
   lists: string[];
   report: string;
-  score: Score;
+  score: DemoScore;
 }
 
 export interface ChangeNews {
@@ -2637,9 +3483,13 @@ export interface UseCases {
   "check": { request: CheckRequest; response: CheckResponse };
   "tally": { request: TallyRequest; response: TallyResponse };
   "compare": { request: CompareRequest; response: CompareResponse };
+  "published": { request: PublishedRequest; response: PublishedResponse };
   "date": { request: DateRequest; response: DateResponse };
   "sensitivity": { request: SensitivityRequest; response: SensitivityResponse };
   "stratigraphy": { request: StratigraphyRequest; response: StratigraphyResponse };
+  "standards": { request: StandardsRequest; response: StandardsResponse };
+  "samples": { request: SamplesRequest; response: SamplesResponse };
+  "chemistry": { request: ChemistryRequest; response: ChemistryResponse };
   "read": { request: NotationRequest; response: NotationResponse };
   "when": { request: WhenRequest; response: WhenResponse };
   "evidence": { request: EvidenceRequest; response: EvidenceResponse };
@@ -2771,6 +3621,16 @@ export function compare(request: CompareRequest, options?: CallOptions): Promise
   return call("GET", "/api/comparison" + queryOf(request), undefined, options);
 }
 
+/** GET /api/published: lists the published assemblages that the store keeps. */
+export function published(request: PublishedRequest = {}, options?: CallOptions): Promise<PublishedResponse> {
+  return call("GET", "/api/published" + queryOf(request), undefined, options);
+}
+
+/** POST /api/published: keeps assemblages of other sites as they were published. */
+export function addPublished(request: AddPublishedRequest = {}, options?: CallOptions): Promise<AddPublishedResponse> {
+  return call("POST", "/api/published", request, options);
+}
+
 /** GET /api/dates: dates every context. */
 export function date(request: DateRequest = {}, options?: CallOptions): Promise<DateResponse> {
   return call("GET", "/api/dates" + queryOf(request), undefined, options);
@@ -2784,6 +3644,21 @@ export function sensitivity(request: SensitivityRequest = {}, options?: CallOpti
 /** GET /api/stratigraphy: the order of the ground, reduced, checked and drawn. */
 export function stratigraphy(request: StratigraphyRequest = {}, options?: CallOptions): Promise<StratigraphyResponse> {
   return call("GET", "/api/stratigraphy" + queryOf(request), undefined, options);
+}
+
+/** GET /api/standards: reference materials, and what speaks against their values. */
+export function standards(request: StandardsRequest = {}, options?: CallOptions): Promise<StandardsResponse> {
+  return call("GET", "/api/standards" + queryOf(request), undefined, options);
+}
+
+/** GET /api/samples: the register of samples, and what came of each. */
+export function samples(request: SamplesRequest = {}, options?: CallOptions): Promise<SamplesResponse> {
+  return call("GET", "/api/samples" + queryOf(request), undefined, options);
+}
+
+/** GET /api/chemistry: composition of the clay, of a store or of a table. */
+export function chemistry(request: ChemistryRequest, options?: CallOptions): Promise<ChemistryResponse> {
+  return call("GET", "/api/chemistry" + queryOf(request), undefined, options);
 }
 
 /** GET /api/read: explains what people write, such as a date. */

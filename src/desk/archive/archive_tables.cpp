@@ -23,6 +23,8 @@ std::string type_of(CellType type, const CellFacts& facts) {
       return "integer";
     case CellType::weight:
     case CellType::length:
+    case CellType::coordinate:
+    case CellType::decimal:
     case CellType::percent:
     case CellType::volume:
       return "number";

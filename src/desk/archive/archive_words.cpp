@@ -50,6 +50,20 @@ constexpr std::pair<std::string_view, std::string_view> kTables[]{
     {"pictures", "Photographs and drawings."},
     {"trays", "Lines laid aside until a second opinion settles them."},
     {"people", "Who records, checks or is asked."},
+    {"pieces", "Sherds and vessels measured for their shape."},
+    {"sections", "Their outlines, point by point."},
+    {"bands", "Bands of decoration or treatment around vessels."},
+    {"drawings", "Drawings of the publication, from the wish to the page."},
+    {"measures", "Measures of former times, by which the content of vessels is told."},
+    {"standards", "Reference materials that were measured with the samples."},
+    {"certified", "What reference materials are certified to hold."},
+    {"samples", "Samples taken of lines for analysis."},
+    {"sources", "Clays and kilns that samples are compared with."},
+    {"readings", "Readings of an instrument."},
+    {"concentrations", "What each reading found of each element or oxide."},
+    {"petrology", "Thin sections as described."},
+    {"point_counts", "Points counted in thin sections."},
+    {"analytes", "Elements and oxides, with what may be done with them."},
     {"repositories", "Where the archive goes, by whose rules, and whose it is."},
     {"loans", "Sherds that are or were out of their bag."},
     {"selections", "What is kept or not, and why."},
@@ -89,6 +103,7 @@ std::string_view unit_of(CellType type) {
     case CellType::weight:
       return "g";
     case CellType::length:
+    case CellType::coordinate:
       return "mm";
     case CellType::percent:
       return "percent";
@@ -100,6 +115,7 @@ std::string_view unit_of(CellType type) {
     case CellType::word:
     case CellType::day:
     case CellType::count:
+    case CellType::decimal:
       break;
   }
   return {};

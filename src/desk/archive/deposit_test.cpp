@@ -8,9 +8,11 @@
 #include "desk/archive/reconcile_selection.h"
 #include "desk/frame/testing.h"
 #include "desk/site/new_site.h"
+#include "model/chemistry.h"
 #include "model/record.h"
 #include "model/record_deposit.h"
 #include "model/record_more.h"
+#include "model/record_vessels.h"
 #include "model/rows.h"
 #include "store/open.h"
 
@@ -131,6 +133,28 @@ TEST_F(Deposit, lines_with_someone_else_and_specimens_need_a_slip) {
   EXPECT_EQ(loans().without_slip, 2);
   put<Loan>(Kind::loans, {loan("L1", "1"), loan("L2", "2", 1, Return::kept)});
   EXPECT_EQ(loans().without_slip, 0);
+}
+
+TEST_F(Deposit, sherds_at_a_laboratory_or_on_a_drawing_table_need_a_slip) {
+  put<RecordLine>(Kind::sherds, {line("1", "101", 5, 50), line("2", "101", 1, 9), line("3", "101", 1, 9)});
+  Sample sample;
+  sample.sample = "R1";
+  sample.record = "1";
+  sample.sent_on = "2026-02-01";
+  Sample back = sample;
+  back.sample = "R2";
+  back.record = "3";
+  back.returned_on = "2026-02-20";
+  put<Sample>(Kind::samples, {sample, back});
+  Drawing drawing;
+  drawing.drawing = "D1";
+  drawing.record = "2";
+  drawing.place = "drawing office";
+  put<Drawing>(Kind::drawings, {drawing});
+  const LoansResponse found = loans();
+  ASSERT_EQ(found.loans.size(), 2U);
+  EXPECT_EQ(found.loans[0].message, "was sent as sample R1 and has no slip");
+  EXPECT_EQ(found.loans[1].message, "is at drawing office for drawing D1 and has no slip");
 }
 
 TEST_F(Deposit, what_was_due_before_the_day_is_overdue) {

@@ -6,9 +6,11 @@
 #include "base/text.h"
 #include "desk/archive/archive_csv.h"
 #include "methods/quantify/natural_order.h"
+#include "model/chemistry.h"
 #include "model/kind_spec.h"
 #include "model/record_deposit.h"
 #include "model/record_more.h"
+#include "model/record_vessels.h"
 #include "model/rows.h"
 
 namespace sherd::desk {
@@ -99,6 +101,26 @@ Result<void> add_without_slip(const Session& session, const std::map<std::string
     const auto line = lines.find(specimen.record);
     add(specimen.record, line == lines.end() ? nullptr : &line->second, Purpose::type_series, specimen.place,
         "is specimen " + specimen.specimen + " and has no slip");
+  }
+  const auto add_named = [&](const std::string& record, Purpose purpose, const std::string& where,
+                             const std::string& why) {
+    if (record.empty() || on_loan.contains(record)) return;
+    const auto line = lines.find(record);
+    add(record, line == lines.end() ? nullptr : &line->second, purpose, where, why);
+  };
+  SHERD_TRY(const Table samples, session.store->read({session.site.code, Kind::samples, {}}));
+  for (const Sample& sample : rows_from<Sample>(samples)) {
+    const bool away = !sample.sent_on.empty() && sample.returned_on.empty() &&
+                      sample.remainder.value_or(Remainder::held) == Remainder::held;
+    if (away)
+      add_named(sample.record, Purpose::sample, sample.laboratory,
+                "was sent as sample " + sample.sample + " and has no slip");
+  }
+  SHERD_TRY(const Table drawings, session.store->read({session.site.code, Kind::drawings, {}}));
+  for (const Drawing& drawing : rows_from<Drawing>(drawings)) {
+    if (!drawing.place.empty())
+      add_named(drawing.record, Purpose::drawing, drawing.place,
+                "is at " + drawing.place + " for drawing " + drawing.drawing + " and has no slip");
   }
   return {};
 }

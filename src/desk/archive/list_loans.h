@@ -95,8 +95,9 @@ struct LoansResponse : Reply {
   }
 };
 
-/// What is out of its bag, and what is away without a slip: lines that someone else has (`passed_to`) and specimens, of
-/// which no loan speaks. In the order of loans, those without a slip last. Error `bad_day`.
+/// What is out of its bag, and what is away without a slip: lines that someone else has (`passed_to`), specimens,
+/// samples that were sent and are not back, and sherds that a drawing has elsewhere, of which no loan speaks. In the
+/// order of loans, those without a slip last. Error `bad_day`.
 Result<LoansResponse> list_loans(const LoansRequest& request, Environment& environment, Progress& progress);
 /// The same within a session; `today` blank: nothing is overdue.
 Result<std::vector<LoanEntry>> all_loans(const Session& session, const std::string& today);

@@ -1,11 +1,10 @@
 #pragma once
 
-#include <algorithm>
 #include <optional>
 #include <string>
-#include <type_traits>
 #include <vector>
 
+#include "desk/frame/beside.h"
 #include "methods/compare/result.h"
 
 namespace sherd::desk {
@@ -20,6 +19,11 @@ struct ComparisonResult {
   std::optional<compare::Clusters> clusters;
   std::optional<compare::Difference> difference;
   std::optional<compare::FallOff> distance;
+  std::optional<compare::Breakage> breakage;
+  std::optional<compare::Residuality> residuality;
+  std::optional<compare::JoinNetwork> joins;
+  std::optional<compare::KeyGroups> key_groups;
+  std::optional<compare::SampleSize> sample_size;
 
   template <class Visit>
   static void each(Visit visit) {
@@ -30,35 +34,13 @@ struct ComparisonResult {
     visit(&ComparisonResult::clusters);
     visit(&ComparisonResult::difference);
     visit(&ComparisonResult::distance);
+    visit(&ComparisonResult::breakage);
+    visit(&ComparisonResult::residuality);
+    visit(&ComparisonResult::joins);
+    visit(&ComparisonResult::key_groups);
+    visit(&ComparisonResult::sample_size);
   }
 };
-
-namespace detail {
-
-/// Properties of one name become one, null where any of them may be null; none is required.
-template <class Properties>
-void join_names(Properties& properties, std::size_t from) {
-  Properties joined(properties.begin(), properties.begin() + static_cast<std::ptrdiff_t>(from));
-  for (std::size_t i = from; i < properties.size(); ++i) {
-    properties[i].required = false;
-    const auto same = std::find_if(joined.begin() + static_cast<std::ptrdiff_t>(from), joined.end(),
-                                   [&](const auto& known) { return known.name == properties[i].name; });
-    if (same == joined.end()) {
-      joined.push_back(properties[i]);
-    } else {
-      same->shape.nullable = same->shape.nullable || properties[i].shape.nullable;
-    }
-  }
-  properties = std::move(joined);
-}
-
-template <template <class> class Writer, class Answer, class Part>
-void write_beside(Writer<Answer>& writer, const Part& part) {
-  Writer<Part> fields{writer.json, part};
-  Part::fields(fields);
-}
-
-}  // namespace detail
 
 /// A row of an ordination or of diversity, for the schema.
 struct ComparedRow {

@@ -3,188 +3,20 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
 
 #include "base/text.h"
+#include "desk/assemblage/compare_choice.h"
+#include "desk/assemblage/compare_delivery.h"
+#include "desk/assemblage/compare_figures.h"
 #include "desk/assemblage/compare_input.h"
+#include "desk/assemblage/compare_methods.h"
 #include "desk/assemblage/compare_prepare.h"
-#include "methods/compare/clusters.h"
-#include "methods/compare/diversity.h"
-#include "methods/compare/ordering.h"
-#include "methods/compare/similarity.h"
+#include "desk/assemblage/compare_record.h"
+#include "desk/assemblage/compare_ways.h"
 
 namespace sherd::desk {
 
 namespace {
-
-constexpr std::array<std::pair<std::string_view, std::string_view>, 7> kWays{{
-    {"ordination",
-     "The axes show what differs, not why: time, function, place and the luck of small groups look alike, and rare "
-     "types "
-     "pull far out on little evidence."},
-    {"similarity",
-     "A coefficient of small groups is low by chance alone; sherds of one pot are not independent, so that p is too "
-     "small "
-     "where pots are in many pieces."},
-    {"order",
-     "An order of resemblance is an order in time only where nothing else changed; which end is early it cannot tell."},
-    {"diversity", "More sherds hold more types: compare rows at equal numbers, and by one classification only."},
-    {"clusters",
-     "Clusters come out of any table, also of one that has none; another linkage or distance may part it otherwise."},
-    {"difference",
-     "A difference is one of these groups as found; sherds of one pot are not independent, so that counts of sherds "
-     "make p "
-     "too small, and a small p is no large difference."},
-    {"distance",
-     "Places of one distance differ by size, route and date; the curve describes a fall and does not say how the ware "
-     "was "
-     "traded."},
-}};
-
-template <std::size_t N>
-Result<std::size_t> chosen(const char* option, const std::string& word, const std::array<std::string, N>& known,
-                           std::size_t unless_said) {
-  if (word.empty()) return unless_said;
-  const auto at = std::ranges::find(known, word);
-  if (at != known.end()) return static_cast<std::size_t>(at - known.begin());
-  const std::string near = did_you_mean(word, known);
-  return fail(ErrorKind::usage, "bad_choice", fmt::format("--{} does not know \"{}\"", option, word),
-              near.empty() ? "choose " + join(known, ", ") : near);
-}
-
-class Work {
- public:
-  Work(const CompareRequest& request, CompareInput& input, const std::vector<compare::Profile>& beside,
-       CompareResponse& response, Progress& progress)
-      : request_(request), input_(input), beside_(beside), response_(response), progress_(progress) {}
-
-  Result<void> ordination() {
-    if (request_.axes && *request_.axes < 1)
-      return fail(ErrorKind::usage, "bad_choice", "--axes takes a number of 1 and above");
-    compare::OrdinationSettings settings{.axes = static_cast<std::size_t>(request_.axes.value_or(20)),
-                                         .counts = input_.counts,
-                                         .rows = beside_,
-                                         .columns = {},
-                                         .resamples = request_.resamples.value_or(input_.counts ? 1000 : 0),
-                                         .seed = seed()};
-    SHERD_TRY(response_.ordination, compare::ordination(input_.table, settings, progress_));
-    if (input_.years.empty()) return {};
-    SHERD_TRY(compare::AxisDates dates, compare::dates_on_axes(*response_.ordination, input_.years, {}));
-    to_historical(dates);
-    response_.ordination->dates = std::move(dates);
-    return {};
-  }
-
-  Result<void> similarity() {
-    const compare::SimilaritySettings settings{
-        .draws = request_.resamples.value_or(input_.counts ? 1000 : 0), .counts = input_.counts, .seed = seed()};
-    SHERD_TRY(response_.similarity, compare::similarity(input_.table, settings, progress_));
-    return {};
-  }
-
-  Result<void> order() {
-    SHERD_TRY(const std::size_t method, chosen<2>("method", request_.method, {"search", "axis"}, 0));
-    const compare::OrderingSettings settings{.search = method == 0,
-                                             .resamples = request_.resamples.value_or(input_.counts ? 200 : 0),
-                                             .counts = input_.counts,
-                                             .seed = seed()};
-    SHERD_TRY(response_.order, compare::ordering(input_.table, settings, progress_));
-    if (method == 0 && response_.order->method == "axis")
-      response_.warnings.emplace_back("above 500 rows the order is that of the axis; nothing was searched");
-    return {};
-  }
-
-  Result<void> diversity() {
-    const compare::DiversitySettings settings{
-        .counts = input_.counts, .sizes = {}, .draws = request_.resamples.value_or(1000), .seed = seed()};
-    SHERD_TRY(response_.diversity, compare::diversity(input_.table, settings, progress_));
-    return {};
-  }
-
-  Result<void> clusters() {
-    SHERD_TRY(const std::size_t linkage,
-              chosen<5>("linkage", request_.linkage, {"single", "complete", "average", "ward", "k-means"}, 2));
-    SHERD_TRY(const std::size_t distance,
-              chosen<4>("distance", request_.distance, {"percent", "chi-square", "similarity", "amounts"}, 0));
-    const compare::ClusterSettings settings{.grouping = static_cast<compare::Grouping>(linkage),
-                                            .between = static_cast<compare::Between>(distance),
-                                            .cut = request_.cut,
-                                            .groups = input_.groups,
-                                            .seed = seed()};
-    SHERD_TRY(response_.clusters, compare::clusters(input_.table, settings, progress_));
-    return {};
-  }
-
-  Result<void> difference() {
-    if (input_.about.measure == "weight_g") {
-      return fail("not_counts", "weights cannot be tested: a gram is no independent thing",
-                  "compare vessels, or eve, which is turned into pseudo-counts");
-    }
-    compare::DifferenceSettings settings{.shuffles = 999, .resamples = 999, .seed = seed()};
-    if (request_.resamples) settings.shuffles = settings.resamples = *request_.resamples;
-    if (input_.about.measure == "eve") {
-      SHERD_TRY(response_.difference, compare::difference(input_.table.row_labels, input_.table.column_labels,
-                                                          input_.families, settings, progress_));
-    } else {
-      SHERD_TRY(response_.difference, compare::difference(input_.table, settings, progress_));
-    }
-    response_.difference->merged = request_.merge;
-    if (response_.difference->expected_below_5 > 0) say_small();
-    if (input_.cube) {
-      SHERD_TRY(response_.difference->log_linear, compare::log_linear(*input_.cube));
-      const compare::LogLinear& models = *response_.difference->log_linear;
-      const auto possible = static_cast<double>(models.cells - models.structural_zeros);
-      if (models.total < 5 * possible) {
-        response_.warnings.push_back(
-            fmt::format("{:.1f} a cell on average is too few for the p of log-linear models: choose coarser fields",
-                        models.total / possible));
-      }
-    }
-    return {};
-  }
-
- private:
-  std::uint64_t seed() const { return static_cast<std::uint64_t>(request_.seed.value_or(1)); }
-
-  static double historical(double year) { return year < 1 ? year - 1 : year; }
-  static void to_historical(compare::AxisDates& dates) {
-    for (std::vector<compare::AxisDate>* list : {&dates.rows, &dates.columns}) {
-      for (compare::AxisDate& date : *list) {
-        for (double* year : {&date.year, &date.low95, &date.high95}) *year = historical(*year);
-        if (date.given) date.given = historical(*date.given);
-        if (date.left_out) date.left_out = historical(*date.left_out);
-      }
-    }
-  }
-
-  static std::vector<std::string> small_rows(const compare::Difference& found) {
-    std::vector<std::string> out;
-    for (std::size_t i = 0; i < found.labels.size(); ++i) {
-      const auto few = std::ranges::count_if(found.expected[i], [](double x) { return x < 5; });
-      if (2 * few > static_cast<std::ptrdiff_t>(found.types.size())) out.push_back(found.labels[i]);
-    }
-    return out;
-  }
-
-  void say_small() {
-    const compare::Difference& found = *response_.difference;
-    std::string text = fmt::format("{} of {} cells are expected fewer than 5 times, where chi-square is a poor guide",
-                                   found.expected_below_5, found.labels.size() * found.types.size());
-    if (!found.merge_suggestion.empty()) {
-      text += ": these types could be counted as one: --merge \"" + join(found.merge_suggestion, "+") + "\"";
-    } else if (const auto rows = small_rows(found); !rows.empty() && rows.size() < found.labels.size()) {
-      text +=
-          ": most cells are so small in " + join(rows, ", ") + ", which could be left out or put together with others";
-    }
-    response_.warnings.push_back(text);
-  }
-
-  const CompareRequest& request_;
-  CompareInput& input_;
-  const std::vector<compare::Profile>& beside_;
-  CompareResponse& response_;
-  Progress& progress_;
-};
 
 void finish(const CompareRequest& request, CompareResponse& response, std::vector<std::string> warnings,
             Provenance provenance) {
@@ -198,6 +30,7 @@ void finish(const CompareRequest& request, CompareResponse& response, std::vecto
   };
   note("aside", join(request.aside, ", "));
   note("beside", join(request.beside, ", "));
+  note("beside_columns", join(request.beside_columns, ", "));
   note("merge", join(request.merge, ", "));
   note("dates", join(request.dates, ", "));
   note("linkage", request.linkage);
@@ -221,55 +54,96 @@ Result<CompareResponse> by_distance(const CompareRequest& request, bool store, E
   SHERD_TRY(const std::size_t zeros, chosen<2>("zeros", request.zeros, {"leave-out", "add-half"}, 0));
   SHERD_TRY(PlacesInput input, places_of_table(request, environment));
   SHERD_TRY(response.distance, compare::fall_off(input.places, static_cast<compare::Zeros>(zeros)));
+  response.distance->source = input.source;
+  response.distance->map_unit = input.map_unit;
   response.table.rows = static_cast<std::int64_t>(input.places.size());
-  response.table.columns = 1;
   response.table.measure = request.measure;
   for (const compare::Place& place : input.places) response.table.total += place.amount;
   finish(request, response, std::move(input.warnings), std::move(input.provenance));
   response.provenance.settings["measure"] = request.measure;
   response.provenance.settings["columns"] = request.columns;
+  std::vector<DrawnPicture> pictures;
+  if (wants_figures(request)) {
+    FigureWords words = figure_words(request, response, "", "", {});
+    words.rows = "places";
+    words.columns = request.columns.empty()
+                        ? fmt::format("Distance{}", input.map_unit.empty() ? "" : " (" + input.map_unit + ")")
+                        : request.columns;
+    words.groups = request.groups;
+    pictures = pictures_of(response, words);
+  }
+  SHERD_CHECK(deliver(request, std::move(pictures), environment, response));
   return response;
 }
 
-Result<void> run(Work& work, const std::string& how) {
-  if (how == "ordination") return work.ordination();
-  if (how == "similarity") return work.similarity();
-  if (how == "order") return work.order();
-  if (how == "diversity") return work.diversity();
-  if (how == "clusters") return work.clusters();
-  return work.difference();
+/// Nothing where the way rests on a table of amounts.
+std::optional<Result<void>> of_record(const CompareRequest& request, bool store, Environment& environment,
+                                      Progress& progress, CompareInput& input, CompareResponse& response) {
+  if (request.how == "sample-size") return compare_sample_size(request, store, environment, input, response);
+  if (request.how == "breakage") return compare_breakage(request, environment, progress, input, response);
+  if (request.how == "residuality") return compare_residuality(request, environment, progress, input, response);
+  if (request.how == "joins") return compare_joins(request, environment, progress, input, response);
+  if (request.how == "key-groups") return compare_key_groups(request, environment, progress, input, response);
+  return std::nullopt;
+}
+
+Result<void> of_amounts(const CompareRequest& request, bool store, Environment& environment, Progress& progress,
+                        CompareInput& input, CompareResponse& response) {
+  auto read = store ? input_of_store(request, environment, progress) : input_of_table(request, environment);
+  if (!read) return fail(std::move(read).error());
+  input = std::move(*read);
+  if (store && !request.dates.empty()) SHERD_CHECK(add_years(request, environment, progress, input));
+  if (!request.with.empty()) SHERD_CHECK(add_published_rows(request, environment, input));
+  Beside beside;
+  SHERD_CHECK(prepare(request, input, beside));
+  if (auto done = run_method(request, input, beside, response, progress); !done) {
+    Error error = done.error();
+    if (!store && error.where.file.empty()) error.where.file = request.store;
+    return fail(std::move(error));
+  }
+  return {};
+}
+
+void put_cells(const compare::CountTable& table, ComparedTable& out) {
+  out.labels = table.row_labels;
+  out.types = table.column_labels;
+  for (std::size_t i = 0; i < table.counts.rows; ++i) {
+    const auto row = table.counts.row(i);
+    out.cells.emplace_back(row.begin(), row.end());
+  }
 }
 
 }  // namespace
 
 Result<CompareResponse> compare_assemblages(const CompareRequest& request, Environment& environment,
                                             Progress& progress) {
-  const auto way = std::ranges::find(kWays, std::string_view(request.how), [](const auto& one) { return one.first; });
-  if (way == kWays.end()) {
-    std::vector<std::string> known;
-    for (const auto& [name, caution] : kWays) known.emplace_back(name);
-    const std::string near = did_you_mean(request.how, known);
-    return fail(ErrorKind::usage, "bad_how", "there is no way to compare called \"" + request.how + "\"",
-                near.empty() ? "choose " + join(known, ", ") : near);
-  }
+  SHERD_TRY(const CompareWay way, way_named(request.how));
+  SHERD_CHECK(check_delivery(request));
   CompareResponse response;
   response.how = request.how;
-  response.caution = way->second;
+  response.caution = way.caution;
   SHERD_TRY(const bool store, is_store(request.store, environment));
+  if (!store && !way.of_table) {
+    return fail(ErrorKind::usage, "not_for_this", request.how + " compares what is recorded; this is a table",
+                "give a store");
+  }
   if (request.how == "distance") return by_distance(request, store, environment, std::move(response));
-  auto read = store ? input_of_store(request, environment, progress) : input_of_table(request, environment);
-  if (!read) return fail(std::move(read).error());
-  CompareInput input = std::move(*read);
-  std::vector<compare::Profile> beside;
-  SHERD_CHECK(prepare(request, input, beside));
-  Work work(request, input, beside, response, progress);
-  if (auto done = run(work, request.how); !done) {
-    Error error = done.error();
-    if (!store && error.where.file.empty()) error.where.file = request.store;
-    return fail(std::move(error));
+  CompareInput input;
+  if (const auto done = of_record(request, store, environment, progress, input, response)) {
+    SHERD_CHECK(*done);
+  } else {
+    SHERD_CHECK(of_amounts(request, store, environment, progress, input, response));
   }
   response.table = input.about;
+  response.table.rows_field = input.row_field;
+  response.table.columns_field = input.column_field;
+  if (request.cells) put_cells(input.table, response.table);
   finish(request, response, std::move(input.warnings), std::move(input.provenance));
+  std::vector<DrawnPicture> pictures;
+  if (wants_figures(request))
+    pictures = pictures_of(
+        response, figure_words(request, response, input.row_field, input.column_field, std::move(input.records)));
+  SHERD_CHECK(deliver(request, std::move(pictures), environment, response));
   return response;
 }
 

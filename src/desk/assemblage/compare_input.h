@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "desk/assemblage/compare_assemblages.h"
+#include "desk/assemblage/record_filter.h"
 #include "desk/dates/plain_table.h"
 #include "methods/compare/difference.h"
 #include "methods/compare/fall_off.h"
@@ -20,6 +21,8 @@ struct CompareInput {
   std::vector<compare::Family> families;     ///< of a store by EVE
   std::optional<compare::Cube> cube;         ///< of a store with a third field; pseudo-counts of EVE
   std::vector<std::string> layers;           ///< values of the third field
+  std::string row_field, column_field;       ///< of a store
+  RecordFilter records;                      ///< of a store: what figures open
   std::vector<std::string> groups;           ///< of the rows
   std::vector<std::optional<double>> years;  ///< of the rows, with decimals, without a year 0 between
   std::vector<std::string> warnings;
@@ -34,6 +37,8 @@ Result<CompareInput> input_of_store(const CompareRequest& request, Environment& 
 /// Places of a table with their distances and amounts.
 struct PlacesInput {
   std::vector<compare::Place> places;
+  std::optional<statistics::Interval> source = {};  ///< where it was made, on the map
+  std::string map_unit = {};
   std::vector<std::string> warnings;
   Provenance provenance;
 };

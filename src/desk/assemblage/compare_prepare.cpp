@@ -26,6 +26,10 @@ Result<void> merge(const std::vector<std::string>& requests, CompareInput& input
     }
     return label;
   };
+  for (const auto& set : sets) {
+    input.about.merged.push_back(join(set, " + "));
+    input.records.add_merged(join(set, " + "), set);
+  }
   for (compare::Family& family : input.families) {
     const auto at = std::ranges::find(input.table.column_labels, now(before.column_labels[family.column]));
     family.column = static_cast<std::size_t>(at - input.table.column_labels.begin());
@@ -42,8 +46,9 @@ void keep(std::vector<T>& values, const std::vector<bool>& kept) {
   values = std::move(out);
 }
 
-void keep_rows(CompareInput& input, const std::vector<bool>& kept) {
+void keep_rows(CompareInput& input, const std::vector<bool>& kept, std::vector<compare::Profile>& beside) {
   CountTable& table = input.table;
+  for (compare::Profile& profile : beside) keep(profile.amounts, kept);
   std::vector<double> values;
   std::vector<std::size_t> place(kept.size(), 0);
   std::size_t next = 0;
@@ -63,6 +68,7 @@ void keep_rows(CompareInput& input, const std::vector<bool>& kept) {
 }
 
 void keep_columns(CompareInput& input, const std::vector<bool>& kept, std::vector<compare::Profile>& beside) {
+  if (std::ranges::all_of(kept, [](bool one) { return one; })) return;
   CountTable& table = input.table;
   std::vector<double> values;
   std::vector<std::size_t> place(kept.size(), 0);
@@ -75,6 +81,7 @@ void keep_columns(CompareInput& input, const std::vector<bool>& kept, std::vecto
       if (kept[j]) values.push_back(table.counts(i, j));
     }
   }
+  std::erase_if(input.families, [&](const compare::Family& family) { return !kept[family.column]; });
   for (compare::Family& family : input.families) family.column = place[family.column];
   keep(table.column_labels, kept);
   for (compare::Profile& profile : beside) keep(profile.amounts, kept);
@@ -90,8 +97,7 @@ std::vector<std::string> without(const std::vector<std::string>& labels, const s
   return out;
 }
 
-Result<void> set_beside(const std::vector<std::string>& labels, CompareInput& input,
-                        std::vector<compare::Profile>& beside) {
+Result<void> set_beside(const std::vector<std::string>& labels, CompareInput& input, Beside& beside) {
   if (labels.empty()) return {};
   std::vector<bool> kept(input.table.row_labels.size(), true);
   for (const std::string& label : labels) {
@@ -102,9 +108,27 @@ Result<void> set_beside(const std::vector<std::string>& labels, CompareInput& in
     if (!kept[i]) continue;
     kept[i] = false;
     const auto row = input.table.counts.row(i);
-    beside.push_back({label, {row.begin(), row.end()}});
+    beside.rows.push_back({label, {row.begin(), row.end()}});
   }
-  keep_rows(input, kept);
+  keep_rows(input, kept, beside.columns);
+  return {};
+}
+
+Result<void> set_columns_beside(const std::vector<std::string>& labels, CompareInput& input, Beside& beside) {
+  if (labels.empty()) return {};
+  std::vector<bool> kept(input.table.column_labels.size(), true);
+  for (const std::string& label : labels) {
+    const auto at = std::ranges::find(input.table.column_labels, label);
+    if (at == input.table.column_labels.end())
+      return fail("no_column", "there is no column \"" + label + "\"", did_you_mean(label, input.table.column_labels));
+    const auto j = static_cast<std::size_t>(at - input.table.column_labels.begin());
+    if (!kept[j]) continue;
+    kept[j] = false;
+    compare::Profile profile{label, {}};
+    for (std::size_t i = 0; i < input.table.counts.rows; ++i) profile.amounts.push_back(input.table.counts(i, j));
+    beside.columns.push_back(std::move(profile));
+  }
+  keep_columns(input, kept, beside.rows);
   return {};
 }
 
@@ -116,8 +140,9 @@ std::string listed(const std::vector<std::string>& names) {
 
 }  // namespace
 
-Result<void> prepare(const CompareRequest& request, CompareInput& input, std::vector<compare::Profile>& beside) {
+Result<void> prepare(const CompareRequest& request, CompareInput& input, Beside& beside) {
   SHERD_CHECK(merge(request.merge, input));
+  SHERD_CHECK(set_columns_beside(request.beside_columns, input, beside));
   SHERD_CHECK(set_beside(request.beside, input, beside));
   const auto filled = [](const std::vector<double>& sums) {
     std::vector<bool> out;
@@ -128,8 +153,8 @@ Result<void> prepare(const CompareRequest& request, CompareInput& input, std::ve
   const std::vector<bool> columns = filled(statistics::column_sums(input.table.counts));
   input.about.empty_rows = without(input.table.row_labels, rows);
   input.about.empty_columns = without(input.table.column_labels, columns);
-  keep_rows(input, rows);
-  keep_columns(input, columns, beside);
+  keep_rows(input, rows, beside.columns);
+  keep_columns(input, columns, beside.rows);
   if (!input.about.empty_rows.empty())
     input.warnings.push_back("rows that hold nothing are left out: " + listed(input.about.empty_rows));
   if (!input.about.empty_columns.empty())

@@ -7,8 +7,13 @@
 
 namespace sherd::desk {
 
-/// Merges types, takes out the rows that only stand beside, and what is empty, and says so. Fills `about`.
+/// Rows and columns that are placed on the axes without making them.
+struct Beside {
+  std::vector<compare::Profile> rows, columns;
+};
+
+/// Merges types, takes out the rows and columns that only stand beside, and what is empty, and says so. Fills `about`.
 /// Errors: `no_column`, `column_twice`, `no_row`.
-Result<void> prepare(const CompareRequest& request, CompareInput& input, std::vector<compare::Profile>& beside);
+Result<void> prepare(const CompareRequest& request, CompareInput& input, Beside& beside);
 
 }  // namespace sherd::desk

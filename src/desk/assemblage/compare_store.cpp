@@ -6,6 +6,7 @@
 #include "base/text.h"
 #include "desk/assemblage/compare_input.h"
 #include "desk/assemblage/line_fields.h"
+#include "desk/assemblage/selection.h"
 #include "desk/frame/session.h"
 #include "methods/quantify/groups.h"
 #include "methods/quantify/natural_order.h"
@@ -103,22 +104,6 @@ class Crossing {
   std::vector<Labels> labels_;
 };
 
-/// Lines that meet the conditions and have a value in every field.
-std::vector<std::uint32_t> lines_with_all(const LineFields& fields, const std::vector<Condition>& conditions,
-                                          const std::vector<std::string>& by, std::int64_t& blank) {
-  std::vector<std::uint32_t> out;
-  for (const std::uint32_t line : chosen_lines(fields, conditions)) {
-    const bool whole =
-        std::ranges::none_of(by, [&](const std::string& field) { return fields.column(field)->is_null(line); });
-    if (whole) {
-      out.push_back(line);
-    } else {
-      ++blank;
-    }
-  }
-  return out;
-}
-
 void fill(CompareInput& out, const Crossing& crossing, const std::string& measure) {
   compare::CountTable& table = out.table;
   table.row_labels = names_of(crossing.labels(0));
@@ -167,18 +152,31 @@ Result<void> mark_impossible(const std::vector<std::string>& pairs, CompareInput
   return {};
 }
 
+/// Says what was left out.
+void note_selection(const Selection& selection, const SelectedLines& selected, const std::vector<std::string>& by,
+                    CompareInput& out) {
+  out.about.where = selection.where;
+  out.about.blank_lines = selected.blank;
+  out.about.doubtful_lines = selected.doubtful;
+  out.about.unchecked_lines = selected.unchecked;
+  if (selected.doubtful > 0) out.warnings.push_back("left out: " + counted(selected.doubtful, "doubtful line"));
+  if (selected.unchecked > 0) out.warnings.push_back("left out: " + counted(selected.unchecked, "unchecked line"));
+  if (selected.blank > 0)
+    out.warnings.push_back(fmt::format("left out: {} without {}", counted(selected.blank, "line"), join(by, " or ")));
+}
+
 }  // namespace
 
 Result<CompareInput> input_of_store(const CompareRequest& request, Environment& environment, Progress& progress) {
   SHERD_TRY(const Choice choice, choice_of(request));
-  if (!request.aside.empty() || !request.dates.empty() || !request.groups.empty()) {
-    return fail(ErrorKind::usage, "not_for_this", "--aside, --dates and --groups are for a table; this is a store",
+  if (!request.aside.empty() || !request.groups.empty() || !request.at.empty()) {
+    return fail(ErrorKind::usage, "not_for_this", "--aside, --groups and --at are for a table; this is a store",
                 "--where chooses lines of a store");
   }
-  SHERD_TRY(const auto conditions, conditions_of(request.where));
+  SHERD_TRY(const Selection selection, selection_of(request, choice.by));
   SHERD_TRY(const Session session, open_session(environment, request.store, request.site));
   std::vector<std::string> asked = choice.by;
-  for (const Condition& condition : conditions) asked.push_back(condition.field);
+  for (std::string& field : selection.fields()) asked.push_back(std::move(field));
   SHERD_TRY(const Table rims,
             session.store->read({session.site.code, Kind::rims, {"record", "rim_percent", "vessel"}, {}}));
   std::vector<std::string> always{"count", "weight_g", "vessels", "vessel", "rim_percent"};
@@ -190,23 +188,24 @@ Result<CompareInput> input_of_store(const CompareRequest& request, Environment& 
   input.line = quantify::line_columns(fields.lines());
   input.rim = quantify::rim_columns(rims);
   for (const std::string& field : choice.by) input.by.push_back(fields.column(field));
-  input.only = lines_with_all(fields, conditions, choice.by, out.about.blank_lines);
+  SelectedLines selected = selected_lines(fields, selection, choice.by);
+  note_selection(selection, selected, choice.by, out);
+  input.only = std::move(selected.lines);
   SHERD_TRY(quantify::Tally tally, quantify::tally(input, progress));
   fill(out, Crossing(input, std::move(tally)), choice.measure);
   if (out.cube) out.cube->sides = choice.by;
   SHERD_CHECK(mark_impossible(request.impossible, out));
   out.counts = choice.measure == "count" || choice.measure == "vessels";
   out.about.measure = choice.measure;
+  out.row_field = choice.by[0];
+  out.column_field = choice.by[1];
+  out.records = RecordFilter(selection.where, out.row_field, out.column_field);
   SHERD_TRY(out.provenance, session.provenance(environment));
-  out.warnings = session.store->warnings();
-  if (out.about.blank_lines > 0) {
-    out.warnings.push_back(
-        fmt::format("left out: {} without {}", counted(out.about.blank_lines, "line"), join(choice.by, " or ")));
-  }
+  for (std::string& warning : session.store->warnings()) out.warnings.push_back(std::move(warning));
   out.provenance.settings["rows"] = choice.by[0];
   out.provenance.settings["columns"] = choice.by[1];
   out.provenance.settings["measure"] = choice.measure;
-  out.provenance.settings["where"] = join(request.where, " and ");
+  out.provenance.settings["where"] = join(selection.where, " and ");
   return out;
 }
 

@@ -125,20 +125,61 @@ Result<std::vector<Condition>> conditions_of(const std::vector<std::string>& whe
     const std::size_t equals = text.find('=');
     if (equals == std::string::npos || equals == 0) {
       return fail(ErrorKind::usage, "bad_where", "\"" + text + "\" is not FIELD=VALUE",
-                  "for example --where context.phase=3; FIELD= is blank");
+                  "for example --where context.phase=3; FIELD= is blank, FIELD!=VALUE is anything else");
     }
-    conditions.push_back({text.substr(0, equals), text.substr(equals + 1)});
+    const bool negated = equals > 1 && text[equals - 1] == '!';
+    conditions.push_back({text.substr(0, equals - (negated ? 1 : 0)), text.substr(equals + 1), negated});
   }
   return conditions;
 }
 
+Result<void> check_none_negated(const std::vector<Condition>& conditions) {
+  for (const Condition& condition : conditions) {
+    if (!condition.negated) continue;
+    return fail(ErrorKind::usage, "bad_where", condition.field + "!=" + condition.value + " cannot be asked for here",
+                "only FIELD=VALUE can");
+  }
+  return {};
+}
+
+namespace {
+
+/// The values that a condition names, as A||B.
+std::vector<std::string> values_of(const std::string& text) {
+  std::vector<std::string> out;
+  for (std::size_t from = 0;;) {
+    const std::size_t bar = text.find("||", from);
+    out.push_back(text.substr(from, bar == std::string::npos ? bar : bar - from));
+    if (bar == std::string::npos) return out;
+    from = bar + 2;
+  }
+}
+
+/// Whether a line meets a condition.
+class Met {
+ public:
+  Met(const Column& column, const Condition& condition)
+      : column_(column), values_(values_of(condition.value)), negated_(condition.negated) {}
+
+  bool operator()(std::size_t row) const {
+    return (std::ranges::find(values_, cell_text(column_, row)) != values_.end()) != negated_;
+  }
+
+ private:
+  const Column& column_;
+  std::vector<std::string> values_;
+  bool negated_;
+};
+
+}  // namespace
+
 std::vector<std::uint32_t> chosen_lines(const LineFields& fields, const std::vector<Condition>& conditions) {
+  std::vector<Met> met;
+  for (const Condition& condition : conditions) met.emplace_back(*fields.column(condition.field), condition);
   std::vector<std::uint32_t> chosen;
   for (std::size_t row = 0; row < fields.lines().rows(); ++row) {
-    bool meets = true;
-    for (const Condition& condition : conditions)
-      meets = meets && cell_text(*fields.column(condition.field), row) == condition.value;
-    if (meets) chosen.push_back(static_cast<std::uint32_t>(row));
+    if (std::ranges::all_of(met, [&](const Met& one) { return one(row); }))
+      chosen.push_back(static_cast<std::uint32_t>(row));
   }
   return chosen;
 }

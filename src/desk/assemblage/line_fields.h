@@ -30,13 +30,16 @@ class LineFields {
   std::map<std::string, std::unique_ptr<Column>> made_;  ///< joined and extra columns
 };
 
-/// One FIELD=VALUE of a request; an empty value asks for blanks.
+/// One FIELD=VALUE of a request, or with `negated` one FIELD!=VALUE; an empty value asks for blanks.
 struct Condition {
   std::string field, value;
+  bool negated = false;
 };
 /// Error `bad_where`.
 Result<std::vector<Condition>> conditions_of(const std::vector<std::string>& where);
-/// The lines that meet every condition; their fields must have been read.
+/// Error `bad_where` for a FIELD!=VALUE, where only equality can be asked for.
+Result<void> check_none_negated(const std::vector<Condition>& conditions);
+/// The lines that meet every condition; their fields must have been read. A value A||B is met by either.
 std::vector<std::uint32_t> chosen_lines(const LineFields& fields, const std::vector<Condition>& conditions);
 
 }  // namespace sherd::desk

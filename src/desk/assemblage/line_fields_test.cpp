@@ -85,6 +85,18 @@ TEST_F(LineFieldsTest, conditions_choose_the_lines_that_meet_all_of_them) {
   EXPECT_THAT(chosen_lines(fields, {}), ElementsAre(0U, 1U, 2U));
 }
 
+TEST_F(LineFieldsTest, a_condition_may_ask_for_anything_else_or_for_either_of_two) {
+  const LineFields fields = must(read({"fabric", "form"}));
+  const auto chosen = [&](const std::vector<std::string>& where) {
+    return chosen_lines(fields, must(conditions_of(where)));
+  };
+  EXPECT_THAT(chosen({"fabric!=grey-1"}), ElementsAre(1U));
+  EXPECT_THAT(chosen({"form!="}), ElementsAre(0U));
+  EXPECT_THAT(chosen({"fabric=grey-1||green-1"}), ElementsAre(0U, 1U, 2U));
+  EXPECT_THAT(chosen({"fabric!=grey-1||green-1"}), ElementsAre());
+  EXPECT_THAT(chosen({"fabric=green-1", "fabric!=grey-1"}), ElementsAre(1U));
+}
+
 TEST_F(LineFieldsTest, a_condition_is_a_field_and_a_value) {
   const auto conditions = must(conditions_of({"notes=a=b", "form="}));
   ASSERT_EQ(conditions.size(), 2U);

@@ -10,7 +10,7 @@
 #include "base/progress.h"
 #include "base/result.h"
 #include "desk/frame/session.h"
-#include "methods/dating/result.h"
+#include "methods/dating/result_context.h"
 #include "methods/dating/spot.h"
 #include "methods/stratigraphy/result.h"
 

@@ -1,5 +1,6 @@
 #include "desk/dates/modelled_dates.h"
 
+#include <algorithm>
 #include <map>
 
 #include "base/text.h"
@@ -80,6 +81,21 @@ void compare_with_own(ContextDate& answer) {
   }
   answer.flags.push_back("the specialist's own date (" + range_text({answer.mine.earliest, answer.mine.latest}) +
                          ") and the modelled one (" + answer.printed + ") do not meet");
+}
+
+/// A date that lies wholly outside the years of its phase: pottery from another bag, or the wrong phase.
+void compare_with_phase(const std::vector<Phase>& phases, ContextDate& answer) {
+  if (!answer.completed || answer.completed->range95.empty()) return;
+  const auto phase = std::ranges::find(phases, answer.phase, &Phase::phase);
+  if (answer.phase.empty() || phase == phases.end()) return;
+  const bool later = phase->latest && answer.completed->range95.front().front() > *phase->latest;
+  const bool earlier = phase->earliest && answer.completed->range95.back().back() < *phase->earliest;
+  if (!later && !earlier) return;
+  const std::string message = "its date lies " + std::string(later ? "after" : "before") + " the years of phase " +
+                              phase->phase + " (" + range_text({phase->earliest, phase->latest}) +
+                              "): pottery from elsewhere, or the wrong phase";
+  answer.date_flags.push_back({"out_of_phase", message, {}});
+  answer.flags.push_back(message);
 }
 
 void shorten(ContextDate& answer) {
@@ -175,6 +191,7 @@ Result<void> model_dates(const DateRequest& request, const stratigraphy::Sequenc
   for (ContextDate& answer : response.contexts) {
     if (const auto date = dates.find(answer.context); date != dates.end())
       put(std::move(*date->second), lines, request.brief, answer);
+    compare_with_phase(record.phases, answer);
   }
   for (PhaseDate& answer : response.phases) {
     for (stratigraphy::PhaseDate& phase : found.phases) {

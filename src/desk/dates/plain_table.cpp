@@ -47,6 +47,10 @@ Result<PlainTable::Row> row_of(const PlainTable& table, const exchange::SheetRow
 
 Result<PlainTable> read_plain_table(Environment& environment, const std::string& file) {
   SHERD_TRY(const std::string bytes, environment.files->read(file));
+  return plain_table_of(bytes, file);
+}
+
+Result<PlainTable> plain_table_of(const std::string& bytes, const std::string& file) {
   PlainTable table{.file = file, .sha256 = sha256(bytes)};
   const auto of_file = [&](Error error) {
     if (error.where.file.empty()) error.where.file = file;

@@ -29,6 +29,8 @@ struct PlainTable {
   std::unexpected<Error> at(const Row& row, std::size_t column, Error error) const;
 };
 
+/// Of bytes that came by another way, `file` their name. Errors as `read_plain_table`.
+Result<PlainTable> plain_table_of(const std::string& bytes, const std::string& file);
 /// CSV, TSV, XLSX or ODS. Errors: those of the file; `cell_problem`, `too_many_cells` (a row longer than the header).
 Result<PlainTable> read_plain_table(Environment& environment, const std::string& file);
 

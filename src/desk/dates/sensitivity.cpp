@@ -65,6 +65,8 @@ constexpr Assumption kAssumptions[]{
      [](SequenceSettings& s, SequenceInput&) { scale_durations(s, 1, 2); }},
     {"durations_double", "deposits lie open twice as long",
      [](SequenceSettings& s, SequenceInput&) { scale_durations(s, 2, 1); }},
+    {"doubtful_ranges", "published ends may be wrong by thirty years",
+     [](SequenceSettings& s, SequenceInput&) { s.shoulder = std::max(s.shoulder, 30.0); }},
     {"wider_window", "the window is a hundred years wider at each end",
      [](SequenceSettings&, SequenceInput& input) { widen(input, kWindowYears); }},
 };

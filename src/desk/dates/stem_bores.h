@@ -8,7 +8,7 @@
 #include "base/progress.h"
 #include "desk/frame/environment.h"
 #include "desk/frame/reply.h"
-#include "methods/dating/result.h"
+#include "methods/dating/result_stems.h"
 
 namespace sherd::desk {
 

@@ -1,12 +1,15 @@
 #include "desk/frame/disk.h"
 
+#include <fcntl.h>
 #include <fmt/chrono.h>
 #include <fmt/format.h>
 #include <sys/random.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
 #include <algorithm>
 #include <array>
+#include <cerrno>
 #include <chrono>
 #include <cstdlib>
 #include <filesystem>
@@ -44,27 +47,53 @@ Result<std::string> DiskFiles::read(const std::string& path) {
   return bytes;
 }
 
+namespace {
+
+Result<void> put_in_place(const std::string& beside, const std::string& path) {
+  std::error_code error;
+  fs::rename(beside, path, error);
+  if (!error) return {};
+  std::error_code ignored;
+  fs::remove(beside, ignored);
+  return at(path, "not_writable", "the file cannot be put in place: " + error.message());
+}
+
+std::unexpected<Error> not_written(const std::string& beside, const std::string& path) {
+  std::error_code ignored;
+  fs::remove(beside, ignored);
+  return at(path, "not_writable", "the file cannot be written", "does the folder exist, is it yours, is there room?");
+}
+
+std::string beside_of(const std::string& path) { return path + ".part" + std::to_string(getpid()); }
+
+}  // namespace
+
 Result<void> DiskFiles::write(const std::string& path, std::string_view bytes) {
-  const std::string beside = path + ".part" + std::to_string(getpid());
+  const std::string beside = beside_of(path);
   {
     std::ofstream out(beside, std::ios::binary | std::ios::trunc);
     out.write(bytes.data(), static_cast<std::streamsize>(bytes.size()));
     out.flush();
-    if (!out) {
-      std::error_code ignored;
-      fs::remove(beside, ignored);
-      return at(path, "not_writable", "the file cannot be written",
-                "does the folder exist, is it yours, is there room?");
-    }
+    if (!out) return not_written(beside, path);
   }
+  return put_in_place(beside, path);
+}
+
+Result<void> DiskFiles::write_private(const std::string& path, std::string_view bytes) {
+  const std::string beside = beside_of(path);
   std::error_code error;
-  fs::rename(beside, path, error);
-  if (error) {
-    std::error_code ignored;
-    fs::remove(beside, ignored);
-    return at(path, "not_writable", "the file cannot be put in place: " + error.message());
+  fs::remove(beside, error);
+  const int file = open(beside.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, S_IRUSR | S_IWUSR);
+  if (file < 0) return not_written(beside, path);
+  bool good = true;
+  for (std::string_view rest = bytes; good && !rest.empty();) {
+    const ssize_t written = ::write(file, rest.data(), rest.size());
+    good = written > 0 || (written < 0 && errno == EINTR);
+    if (written > 0) rest.remove_prefix(static_cast<std::size_t>(written));
   }
-  return {};
+  good = fsync(file) == 0 && good;
+  good = close(file) == 0 && good;
+  return good ? put_in_place(beside, path) : Result<void>(not_written(beside, path));
 }
 
 bool DiskFiles::exists(const std::string& path) {

@@ -11,6 +11,7 @@ class DiskFiles final : public Files {
  public:
   Result<std::string> read(const std::string& path) override;
   Result<void> write(const std::string& path, std::string_view bytes) override;
+  Result<void> write_private(const std::string& path, std::string_view bytes) override;
   bool exists(const std::string& path) override;
   Result<void> make_folder(const std::string& path) override;
   Result<void> remove(const std::string& path) override;

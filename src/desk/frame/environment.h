@@ -20,6 +20,8 @@ class Files {
   virtual Result<std::string> read(const std::string& path) = 0;
   /// Written beside and renamed, so that a reader never sees half a file.
   virtual Result<void> write(const std::string& path, std::string_view bytes) = 0;
+  /// The same, for nobody's eyes but the user's.
+  virtual Result<void> write_private(const std::string& path, std::string_view bytes) = 0;
   virtual bool exists(const std::string& path) = 0;
   virtual Result<void> make_folder(const std::string& path) = 0;
   virtual Result<void> remove(const std::string& path) = 0;

@@ -28,6 +28,7 @@ class MemoryFiles final : public Files {
     files_[path] = bytes;
     return {};
   }
+  Result<void> write_private(const std::string& path, std::string_view bytes) override { return write(path, bytes); }
   bool exists(const std::string& path) override { return files_.contains(path) || folders_.contains(path); }
   Result<void> make_folder(const std::string& path) override {
     for (std::size_t slash = path.find('/'); slash != std::string::npos; slash = path.find('/', slash + 1))

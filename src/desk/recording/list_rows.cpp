@@ -29,6 +29,7 @@ Result<RowsResponse> list_rows(const RowsRequest& request, Environment& environm
   const std::int64_t limit = request.limit.value_or(kLimit), offset = request.offset.value_or(0);
   if (limit < 1 || offset < 0) return fail(ErrorKind::usage, "bad_number", "limit is at least 1 and offset at least 0");
   SHERD_TRY(const auto conditions, conditions_of(request.where));
+  SHERD_CHECK(check_none_negated(conditions));
   RowsResponse response;
   response.kind = request.kind;
   SHERD_TRY(const Session session, open_session(environment, request.store, request.site));

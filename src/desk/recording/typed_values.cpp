@@ -88,6 +88,10 @@ Result<TypedReading> read_typed(const ColumnSpec& column, std::string_view typed
       SHERD_TRY(reading.value.text, exchange::read_day(text));
       break;
     }
+    case CellType::decimal: {
+      SHERD_TRY(reading.value.integer, exchange::read_number(text, column.type, {}, {'.', style}));
+      break;
+    }
     default: {
       SHERD_TRY(notation::Entry entry, notation::read_entry(text, column.type));
       reading.value.integer = entry.value;

@@ -7,6 +7,7 @@
 #include "desk/dates/dated_record.h"
 #include "desk/frame/issues.h"
 #include "desk/frame/session.h"
+#include "desk/report/section_chemistry.h"
 #include "desk/report/sections.h"
 #include "desk/site/check_record.h"
 #include "desk/site/checks/checks.h"
@@ -78,7 +79,8 @@ Result<void> fill_tallies(ReportInput& input, const Session& session, Progress& 
   return {};
 }
 
-report::Document compose(const ReportInput& input, const Provenance& provenance, std::optional<std::int64_t> issue) {
+report::Document compose(const ReportInput& input, const Provenance& provenance, std::optional<std::int64_t> issue,
+                         std::optional<report::Section> chemistry) {
   report::Document document;
   document.title = input.site.title.empty() ? input.site.code : input.site.title;
   document.subtitle = "The pottery: an appraisal";
@@ -88,6 +90,7 @@ report::Document compose(const ReportInput& input, const Provenance& provenance,
   document.missing = missing_of(input);
   document.sections = {introduction(input), method(input), quantities(input),  dates(input),
                        condition(input),    doubts(input), outstanding(input), settings(input, provenance)};
+  if (chemistry) document.sections.insert(document.sections.begin() + 4, std::move(*chemistry));
   return document;
 }
 
@@ -110,7 +113,8 @@ Result<ReportResponse> write_report(const ReportRequest& request, Environment& e
     SHERD_TRY(const std::int64_t last, newest_issue(session, kKind));
     response.issue = last + 1;
   }
-  const report::Document document = compose(input, response.provenance, response.issue);
+  SHERD_TRY(auto chemistry, chemistry_section(request.store, request.site, environment, progress));
+  const report::Document document = compose(input, response.provenance, response.issue, std::move(chemistry));
   const std::string html = report::document_html(document);
   if (response.issue) {
     SHERD_CHECK(send_out(session, environment, {kKind, *response.issue, "text/html", html, request.out, html}));

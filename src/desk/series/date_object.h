@@ -9,7 +9,7 @@
 #include "base/progress.h"
 #include "desk/frame/environment.h"
 #include "desk/frame/reply.h"
-#include "methods/dating/result.h"
+#include "methods/dating/result_object.h"
 
 namespace sherd::desk {
 

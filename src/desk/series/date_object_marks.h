@@ -6,7 +6,7 @@
 #include "base/result.h"
 #include "desk/frame/session.h"
 #include "desk/series/known_evidence.h"
-#include "methods/dating/result.h"
+#include "methods/dating/result_object.h"
 #include "methods/dating/when.h"
 
 /// What marks say, read from their words and looked for in the record.

@@ -64,6 +64,7 @@ bool meets(const EvidenceEntry& entry, const Condition& condition) {
 Result<std::vector<Condition>> read_conditions(const KnownEvidence& known, const std::vector<std::string>& where,
                                                std::vector<std::string>& warnings) {
   SHERD_TRY(std::vector<Condition> conditions, conditions_of(where));
+  SHERD_CHECK(check_none_negated(conditions));
   for (Condition& condition : conditions) {
     const bool other = std::ranges::find(kOtherFields, condition.field) != kOtherFields.end();
     if (other || (condition.value.empty() && dating::evidence_key(condition.field))) continue;

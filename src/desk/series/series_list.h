@@ -91,7 +91,7 @@ struct DateEntry : SeriesRow<WareDate> {};
 struct InclusionEntry : SeriesRow<Inclusion> {};
 struct EquivalentEntry : SeriesRow<Equivalent> {};
 struct SpecimenEntry : SeriesRow<Specimen> {};
-struct PictureEntry : SeriesRow<Picture> {};
+struct PictureEntry : SeriesRow<sherd::Picture> {};
 
 struct FabricEntry : SeriesRow<Fabric>, SeriesAmount {
   std::string firing_words;

@@ -21,6 +21,13 @@ HistoryChange shown(const Change& change) {
           {}};
 }
 
+Result<void> check_made_by(Store& store, std::int64_t change, const std::string& who) {
+  SHERD_TRY(const std::vector<Change> changes, store.changes(change - 1));
+  if (changes.empty() || changes.front().seq != change || changes.front().who == who) return {};
+  return fail("not_yours", "change " + std::to_string(change) + " was made by " + changes.front().who,
+              "ask them, or an editor, to take it back");
+}
+
 }  // namespace
 
 Result<HistoryResponse> show_history(const HistoryRequest& request, Environment& environment, Progress&) {
@@ -51,6 +58,7 @@ Result<HistoryResponse> undo_change(const UndoRequest& request, Environment& env
   ChangeNote note = change_note(environment, "undo " + std::to_string(*request.change));
   if (!request.uid.empty()) note.uid = request.uid;
   if (!request.who.empty() && request.who != note.who) note.who = request.who + " (" + note.who + ")";
+  if (!request.only_of.empty()) SHERD_CHECK(check_made_by(*store, *request.change, request.only_of));
   HistoryResponse response;
   response.provenance.version = environment.version;
   const auto change = store->undo(*request.change, note);

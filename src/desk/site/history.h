@@ -73,7 +73,7 @@ struct HistoryResponse : Reply {
 Result<HistoryResponse> show_history(const HistoryRequest& request, Environment& environment, Progress& progress);
 
 struct UndoRequest {
-  std::string store, uid, who;
+  std::string store, uid, who, only_of;
   std::optional<std::int64_t> change;
 
   template <class V>
@@ -83,11 +83,12 @@ struct UndoRequest {
     v.field("uid", &UndoRequest::uid,
             option("32 hexadecimal digits, made by whoever asks: the same undoing is not done twice"));
     v.field("who", &UndoRequest::who, option("who takes it back, where it is not the one who runs the program"));
+    v.field("only_of", &UndoRequest::only_of, option("refuse it where the change was made by anybody else"));
   }
 };
 
 /// Takes one change back by a new one; taking that one back in turn makes the first again. Errors: `no_change`,
-/// `later_change`, `still_used`.
+/// `later_change`, `still_used`, `not_yours`.
 Result<HistoryResponse> undo_change(const UndoRequest& request, Environment& environment, Progress& progress);
 
 }  // namespace sherd::desk

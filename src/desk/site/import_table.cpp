@@ -7,6 +7,7 @@
 #include "base/numbers.h"
 #include "base/text.h"
 #include "desk/archive/archive_names.h"
+#include "desk/chemistry/import_as_table.h"
 #include "desk/frame/session.h"
 #include "desk/site/import_update.h"
 #include "exchange/record_reader.h"
@@ -222,6 +223,9 @@ Result<void> commit(Import& import) {
   if (import.kind == Kind::relations) {
     SHERD_TRY(import.loops, loop_warnings(import.session));
   }
+  if (import.kind == Kind::certified) {
+    SHERD_TRY(import.loops, certificate_warnings(import.session));
+  }
   SHERD_TRY(const Change change, import.writing->commit());
   response.change = change.seq;
   response.change_uid = change.uid;
@@ -281,6 +285,8 @@ void refuse(Import& import) {
 }  // namespace
 
 Result<ImportResponse> import_table(const ImportRequest& request, Environment& environment, Progress& progress) {
+  SHERD_TRY(auto amounts, import_amounts(request, environment, progress));
+  if (amounts) return std::move(*amounts);
   Import import{request, environment, progress};
   SHERD_CHECK(prepare(import));
   if (request.update) {

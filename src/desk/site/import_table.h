@@ -22,11 +22,13 @@ struct ImportRequest {
   static void fields(V& v) {
     v.field("store", &ImportRequest::store, argument("the store"));
     v.field("file", &ImportRequest::file, argument("the table: CSV, TSV, XLSX or ODS"));
-    v.field("as", &ImportRequest::as,
-            required_option("what its rows are: contexts, relations, phases, fabrics, forms, dates, evidence, sherds, "
-                            "rims, joins, scans, bags, "
-                            "decorations, inclusions, equivalents, specimens, pictures, trays, people, "
-                            "repositories, loans or selections"));
+    v.field(
+        "as", &ImportRequest::as,
+        required_option("what its rows are: contexts, relations, phases, fabrics, forms, dates, evidence, sherds, "
+                        "rims, joins, scans, bags, "
+                        "decorations, inclusions, equivalents, specimens, pictures, trays, people, pieces, "
+                        "sections, bands, drawings, measures, repositories, loans, selections, standards, certified, "
+                        "samples, sources, readings, concentrations, petrology, point_counts or analytes"));
     v.field("columns", &ImportRequest::columns,
             option("a mapping file (JSON) that says which heading is which column"));
     v.field("keep_good", &ImportRequest::keep_good, option("let the good rows in although others are refused"));

@@ -7,12 +7,13 @@
 
 #include "base/progress.h"
 #include "base/result.h"
-#include "methods/compare/result.h"
+#include "methods/compare/clusters_result.h"
 #include "methods/compare/table.h"
+#include "methods/statistics/clusters.h"
 
 namespace sherd::compare {
 
-enum class Grouping { single, complete, average, ward, k_means };
+using statistics::Grouping;
 
 /// percent: straight-line distance of rows in percent. chi_square: that of correspondence analysis. similarity: 200
 /// less Brainerd and Robinson's coefficient. amounts: straight-line distance of the amounts as they are.
@@ -21,9 +22,9 @@ enum class Between { percent, chi_square, similarity, amounts };
 struct ClusterSettings {
   Grouping grouping = Grouping::average;
   Between between = Between::percent;
-  std::optional<std::int64_t> cut;  ///< clusters wanted; else as many (2 to 10) as have the greatest mean silhouette
-  std::int64_t starts = 50;         ///< of k-means
-  std::vector<std::string> groups;  ///< of the rows, to compare the cut with; empty: none
+  std::optional<std::int64_t> cut;  ///< as of `statistics::ClusteringSettings`, like the rest
+  std::int64_t starts = 50;
+  std::vector<std::string> groups;
   std::uint64_t seed = 1;
 };
 

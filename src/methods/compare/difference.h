@@ -8,7 +8,7 @@
 
 #include "base/progress.h"
 #include "base/result.h"
-#include "methods/compare/result.h"
+#include "methods/compare/difference_result.h"
 #include "methods/compare/table.h"
 
 namespace sherd::compare {

@@ -6,7 +6,7 @@
 
 #include "base/progress.h"
 #include "base/result.h"
-#include "methods/compare/result.h"
+#include "methods/compare/diversity_result.h"
 #include "methods/compare/table.h"
 
 namespace sherd::compare {

@@ -251,7 +251,8 @@ Result<FallOff> fall_off(const std::vector<Place>& places, Zeros zeros) {
   }
   const double added = zeros == Zeros::add_half ? 0.5 : 0.0;
   for (const Place& place : places) {
-    FallOffPlace row{place.label, place.group, place.distance, place.amount, place.amount + added > 0, {}};
+    FallOffPlace row{place.label, place.group, place.distance, place.amount, place.amount + added > 0,
+                     {},          place.map_x, place.map_y};
     const auto group = std::ranges::find(out.groups, place.group, &FallOffGroup::group);
     if (group->curves.size() > 1 && group->curves[1].a && group->curves[1].b)
       row.exponential = std::exp(*group->curves[1].a - *group->curves[1].b * place.distance) - added;

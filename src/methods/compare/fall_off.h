@@ -1,10 +1,11 @@
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
 #include "base/result.h"
-#include "methods/compare/result.h"
+#include "methods/compare/fall_off_result.h"
 
 namespace sherd::compare {
 
@@ -13,6 +14,7 @@ struct Place {
   std::string label;
   double distance = 0, amount = 0;
   std::string group;  ///< mode of transport; "" not said
+  std::optional<double> map_x = {}, map_y = {};
 };
 
 /// What becomes of places that have none, on curves of the logarithm.

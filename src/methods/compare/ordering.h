@@ -7,7 +7,7 @@
 
 #include "base/progress.h"
 #include "base/result.h"
-#include "methods/compare/result.h"
+#include "methods/compare/ordering_result.h"
 #include "methods/compare/table.h"
 
 namespace sherd::compare {

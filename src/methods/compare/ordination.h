@@ -9,7 +9,7 @@
 
 #include "base/progress.h"
 #include "base/result.h"
-#include "methods/compare/result.h"
+#include "methods/compare/ordination_result.h"
 #include "methods/compare/table.h"
 
 namespace sherd::compare {

@@ -4,7 +4,7 @@
 
 #include "base/progress.h"
 #include "base/result.h"
-#include "methods/compare/result.h"
+#include "methods/compare/similarity_result.h"
 #include "methods/compare/table.h"
 
 namespace sherd::compare {

@@ -3,7 +3,7 @@
 #include <optional>
 #include <span>
 
-#include "methods/dating/result.h"
+#include "methods/dating/result_context.h"
 #include "methods/dating/spot.h"
 #include "model/year.h"
 

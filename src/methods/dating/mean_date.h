@@ -9,7 +9,7 @@
 #include <vector>
 
 #include "base/result.h"
-#include "methods/dating/result.h"
+#include "methods/dating/result_context.h"
 #include "model/year.h"
 
 namespace sherd::dating {

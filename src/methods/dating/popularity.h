@@ -2,7 +2,7 @@
 
 #include <cstdint>
 
-#include "methods/dating/result.h"
+#include "methods/dating/result_context.h"
 #include "model/year.h"
 
 namespace sherd::dating {

@@ -6,7 +6,7 @@
 #include <string_view>
 #include <vector>
 
-#include "methods/dating/result.h"
+#include "methods/dating/result_context.h"
 #include "model/words.h"
 #include "model/year.h"
 

@@ -5,7 +5,7 @@
 #include <span>
 #include <string_view>
 
-#include "methods/dating/result.h"
+#include "methods/dating/result_context.h"
 #include "model/quantity.h"
 #include "model/words.h"
 #include "model/year.h"

@@ -4,7 +4,7 @@
 #include <span>
 
 #include "base/result.h"
-#include "methods/dating/result.h"
+#include "methods/dating/result_stems.h"
 
 namespace sherd::dating {
 

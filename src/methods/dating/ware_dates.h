@@ -5,7 +5,7 @@
 #include <string_view>
 #include <vector>
 
-#include "methods/dating/result.h"
+#include "methods/dating/result_context.h"
 #include "model/record.h"
 
 namespace sherd::dating {

@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "methods/dating/evidence.h"
-#include "methods/dating/result.h"
+#include "methods/dating/result_object.h"
 
 namespace sherd::dating {
 

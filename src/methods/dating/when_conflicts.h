@@ -3,7 +3,7 @@
 #include <vector>
 
 #include "methods/dating/density.h"
-#include "methods/dating/result.h"
+#include "methods/dating/result_object.h"
 #include "methods/dating/when.h"
 
 namespace sherd::dating {

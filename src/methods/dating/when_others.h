@@ -2,7 +2,7 @@
 
 #include <vector>
 
-#include "methods/dating/result.h"
+#include "methods/dating/result_object.h"
 #include "methods/dating/when.h"
 #include "methods/dating/when_evidence.h"
 

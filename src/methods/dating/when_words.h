@@ -3,7 +3,7 @@
 #include <optional>
 #include <string>
 
-#include "methods/dating/result.h"
+#include "methods/dating/result_object.h"
 
 namespace sherd::dating {
 

@@ -25,6 +25,7 @@ double updated(Linkage linkage, double xk, double yk, double xy, double nx, doub
     case Linkage::average:
       return (nx * xk + ny * yk) / (nx + ny);
     case Linkage::ward:
+    case Linkage::ward_unsquared:
       return ((nx + nk) * xk + (ny + nk) * yk - nk * xy) / (nx + ny + nk);
   }
   return xk;

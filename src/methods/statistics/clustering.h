@@ -35,8 +35,9 @@ Distances euclidean_distances(const Matrix& points);
 
 /// `ward` joins the two groups whose union adds least to the sum of squares about group means, worked on squared
 /// distances; a height is the square root of the squared distance so updated (for single points the distance itself):
-/// the variant called Ward2 by F. Murtagh & P. Legendre 2014, Journal of Classification 31: 274-295.
-enum class Linkage { single, complete, average, ward };
+/// the variant called Ward2 by F. Murtagh & P. Legendre 2014, Journal of Classification 31: 274-295. `ward_unsquared`
+/// is their Ward1: the same updates worked on distances as they are, which no longer minimise a sum of squares.
+enum class Linkage { single, complete, average, ward, ward_unsquared };
 
 /// The step s of n - 1. `a` < `b`: things below n, or n + an earlier step.
 struct MergeStep {

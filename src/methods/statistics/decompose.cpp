@@ -49,6 +49,20 @@ EigenSystem symmetric_eigen(const Matrix& symmetric) {
   return out;
 }
 
+Matrix product(const Matrix& left, const Matrix& right) {
+  RowMajor out(static_cast<Eigen::Index>(left.rows), static_cast<Eigen::Index>(right.columns));
+  out.noalias() = view(left) * view(right);
+  return matrix_of(out);
+}
+
+Matrix cross_product(const Matrix& matrix) {
+  const auto m = view(matrix);
+  RowMajor out = RowMajor::Zero(m.cols(), m.cols());
+  out.selfadjointView<Eigen::Lower>().rankUpdate(m.transpose());
+  out.triangularView<Eigen::StrictlyUpper>() = out.transpose();
+  return matrix_of(out);
+}
+
 Singular singular_values(const Matrix& matrix, std::size_t most) {
   const auto m = view(matrix);
   const bool wide = matrix.columns > matrix.rows;

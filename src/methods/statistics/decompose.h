@@ -16,6 +16,11 @@ struct EigenSystem {
 };
 EigenSystem symmetric_eigen(const Matrix& symmetric);
 
+/// left right
+Matrix product(const Matrix& left, const Matrix& right);
+/// matrix' matrix
+Matrix cross_product(const Matrix& matrix);
+
 /// matrix = left diag(values) right', from the greatest singular value down.
 struct Singular {
   std::vector<double> values;

@@ -27,6 +27,24 @@ TEST(SymmetricEigen, of_two_by_two_is_what_the_quadratic_equation_gives) {
   EXPECT_NEAR(eigen.vectors(0, 0), eigen.vectors(1, 0), 1e-14);
 }
 
+TEST(Product, is_what_sums_over_the_middle_give) {
+  const Matrix a = random_matrix(7, 3, 1);
+  const Matrix b = random_matrix(3, 4, 2);
+  const Matrix ab = product(a, b);
+  const Matrix aa = cross_product(a);
+  for (std::size_t i = 0; i < 7; ++i) {
+    for (std::size_t j = 0; j < 4; ++j)
+      EXPECT_NEAR(ab(i, j), a(i, 0) * b(0, j) + a(i, 1) * b(1, j) + a(i, 2) * b(2, j), 1e-14);
+  }
+  for (std::size_t i = 0; i < 3; ++i) {
+    for (std::size_t j = 0; j < 3; ++j) {
+      double sum = 0;
+      for (std::size_t k = 0; k < 7; ++k) sum += a(k, i) * a(k, j);
+      EXPECT_NEAR(aa(i, j), sum, 1e-14);
+    }
+  }
+}
+
 TEST(SingularValues, put_the_matrix_together_again_whether_high_or_wide) {
   for (const auto& [rows, columns] : {std::pair<std::size_t, std::size_t>{9, 4}, {4, 9}, {5, 5}}) {
     const Matrix m = random_matrix(rows, columns, 5);

@@ -2,6 +2,8 @@
 
 #include <array>
 
+#include "methods/statistics/clusters_result.h"
+
 namespace sherd::statistics {
 
 /// An interval [from, to], both ends part of it.

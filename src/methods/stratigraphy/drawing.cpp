@@ -14,8 +14,13 @@ namespace {
 
 /// Draws of each chain that are kept, beyond which every second one goes: so many that all chains together hold no more
 /// than so many numbers.
-constexpr std::size_t kMostNumbers = 80'000'000;
+constexpr std::size_t kMostNumbers = 160'000'000;
 constexpr std::size_t kLeastKept = 1000, kMostKept = 20'000;
+
+/// Units with fewer effective draws than so much of the lower quartile are drawn again within a sweep, so many times at
+/// most, with what lies within so many relations of them.
+constexpr double kEager = 1.5, kMostAgain = 12;
+constexpr int kAround = 3;
 
 class Run {
  public:
@@ -105,6 +110,12 @@ class Run {
     return true;
   }
 
+  /// Whether a quantity is the beginning of a unit of one duration, which its completion gives.
+  bool begins_with_end(std::size_t q) const {
+    const std::size_t units = problem_.tables.size();
+    return q >= units && q < 2 * units && problem_.tables[q - units].durations.size() == 1;
+  }
+
   /// R-hat and effective draws of every quantity; the worst are kept.
   bool examine() {
     out_.draws.skip(0);
@@ -115,6 +126,7 @@ class Run {
     const bool went_on = in_parallel(
         quantities, threads_,
         [&](std::size_t q, const std::atomic<bool>&) {
+          if (begins_with_end(q)) return;
           const std::size_t n = out_.draws.of_chain();
           std::vector<std::vector<std::int32_t>> chains(out_.draws.chains(), std::vector<std::int32_t>(n));
           for (std::size_t i = 0; i < out_.draws.size(); ++i) {
@@ -126,6 +138,9 @@ class Run {
         },
         [&] { return tell(); });
     if (!went_on) return false;
+    for (std::size_t q = units; q < 2 * units; ++q) {
+      if (begins_with_end(q)) each[q] = each[q - units];
+    }
     out_.worst_rhat = 1;
     out_.least_effective = static_cast<double>(out_.draws.size());
     out_.worst = 0;
@@ -137,7 +152,39 @@ class Run {
       }
       out_.worst_rhat = std::max(out_.worst_rhat, each[q].rhat);
     }
+    attend(each);
     return true;
+  }
+
+  /// Where few draws count more are made. What is drawn again hangs on draws of all chains, but on nothing else, and
+  /// changes only here; each way of drawing leaves the distribution as it is.
+  void attend(const std::vector<statistics::ChainDiagnostics>& each) {
+    const std::size_t units = problem_.tables.size();
+    if (units == 0) return;
+    const auto effective = [&](std::size_t q) { return std::max(1.0, std::min(each[q].bulk, each[q].tail)); };
+    std::vector<double> of_units(units);
+    for (std::size_t u = 0; u < units; ++u) of_units[u] = std::min(effective(u), effective(units + u));
+    std::vector<double> sorted = of_units;
+    const auto quarter = sorted.begin() + static_cast<std::ptrdiff_t>(units / 4);
+    std::ranges::nth_element(sorted, quarter);
+    const auto again = [&](double own) {
+      return static_cast<std::uint32_t>(std::clamp(kEager * *quarter / own - 1, 0.0, kMostAgain));
+    };
+    std::vector<std::uint32_t> times(units);
+    for (std::size_t u = 0; u < units; ++u) times[u] = again(of_units[u]);
+    for (int step = 0; step < kAround; ++step) {
+      std::vector<std::uint32_t> around = times;
+      for (std::size_t u = 0; u < units; ++u) {
+        for (const std::uint32_t other : problem_.below[u]) {
+          around[u] = std::max(around[u], times[other]);
+          around[other] = std::max(around[other], times[u]);
+        }
+      }
+      times = std::move(around);
+    }
+    std::vector<std::uint32_t> of_boundaries;
+    for (std::size_t q = 2 * units; q < each.size(); ++q) of_boundaries.push_back(again(effective(q)));
+    for (Sampler& sampler : samplers_) sampler.attend(times, of_boundaries);
   }
 
   const Problem& problem_;

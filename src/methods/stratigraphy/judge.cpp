@@ -101,7 +101,6 @@ void judge(ContextDate& date, const YearChances& completed, const std::vector<Ve
                     "relation, or pottery that came in later",
                     *date.strain));
   }
-  if (!date.other_grouping.empty()) add("close_call", "its vessels could be grouped otherwise as well");
 }
 
 }  // namespace sherd::stratigraphy

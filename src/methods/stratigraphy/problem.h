@@ -3,6 +3,7 @@
 #include <cstddef>
 #include <cstdint>
 #include <limits>
+#include <optional>
 #include <utility>
 #include <vector>
 
@@ -81,5 +82,10 @@ struct Impossible {
 std::expected<Schedule, Impossible> earliest_schedule(const Problem& problem, const Boundaries& boundaries);
 /// Everything as late as it can be, of a problem that has an earliest schedule.
 Schedule latest_schedule(const Problem& problem, const Boundaries& boundaries);
+
+/// Everything near the year by which it was complete with the chance `quantile` by its own table, moved as far as the
+/// order asks, what is known badly the farthest. Nothing where that hits a year that a table does not allow.
+std::optional<Schedule> likely_schedule(const Problem& problem, const Boundaries& boundaries, const Schedule& earliest,
+                                        const Schedule& latest, double quantile);
 
 }  // namespace sherd::stratigraphy

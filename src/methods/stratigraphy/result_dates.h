@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "methods/dating/result.h"
+#include "methods/dating/result_context.h"
 #include "model/words.h"
 #include "model/year.h"
 
@@ -70,8 +70,8 @@ struct GroupDate {
 };
 
 /// Something that whoever uses a date should know. Codes: `terminus_only`, `before_own_terminus`, `conflict`,
-/// `began_not_dated`, `after_only`, `or_later`, `close_call`, `no_pottery`, `pottery_in_cut`, `not_modelled`,
-/// `limit_not_used`.
+/// `began_not_dated`, `after_only`, `or_later`, `no_pottery`, `pottery_in_cut`, `not_modelled`,
+/// `limit_not_used`; `out_of_phase` comes from whoever knows the years of phases.
 struct DateFlag {
   std::string code, message;
   std::vector<std::string> records;

@@ -12,14 +12,16 @@ namespace sherd::stratigraphy {
 /// One chain of draws of all dates together. It depends on the problem, the seed and its number alone. The problem must
 /// outlive it and may be shared by several.
 ///
-/// A sweep draws each boundary of the stretches twice, within a window of random width about where it stands: with all
-/// units next to it left open, and with whole chains of units that hang on it left open; it tries to move a stretch
-/// with everything in it; then it draws the units chain by chain: the order is covered anew by random chains of
-/// directly related units, and the dates of a whole chain are drawn at once from their joint distribution given
-/// everything else (filtered forward along the chain, drawn backward).
+/// A sweep draws each boundary of the stretches within a window of random width about where it stands, with all units
+/// next to it left open, or with whole trees of units that hang on it left open; it tries to move a stretch with
+/// everything in it; then it draws the units forest by forest: units are opened in random order as long as the
+/// relations between open ones close no ring, and the dates of a whole forest are drawn at once from their joint
+/// distribution given everything else (summed up from the leaves, drawn from the roots); so on until each unit was
+/// drawn. What moves slowly is drawn several times a sweep.
 class Sampler {
  public:
-  /// Even numbers start with everything as early as it can be, odd ones as late.
+  /// Even numbers start from where the units' own tables put them, on the early side, as far as the order allows, odd
+  /// ones from the late side; where that is not possible from everything as early or as late as it can be.
   Sampler(const Problem& problem, const Boundaries& boundaries, const Schedule& earliest, const Schedule& latest,
           std::uint64_t seed, std::uint64_t number);
   ~Sampler();
@@ -30,6 +32,9 @@ class Sampler {
 
   /// Ends the warm-up: from now on each sweep dwells on the units that lay near a boundary in its sweeps of power 1.
   void settle();
+
+  /// From now on each sweep draws each unit, and each boundary with the units near it, so many times more.
+  void attend(const std::vector<std::uint32_t>& units, const std::vector<std::uint32_t>& boundaries);
 
   /// Years of each unit and boundary, as they stand.
   const std::vector<std::int32_t>& completed() const;

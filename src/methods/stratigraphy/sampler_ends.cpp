@@ -18,49 +18,22 @@ double mass(const Link& link) {
 
 }  // namespace
 
-/// Whether a unit has no neighbour that is open, but one.
-bool Sampler::State::may_open(std::uint32_t unit, std::uint32_t but) const {
-  const auto is_open = [&](std::uint32_t other) { return other != but && open_[other]; };
-  return !open_[unit] && (only_.empty() || only_[unit]) && std::ranges::none_of(problem_.below[unit], is_open) &&
-         std::ranges::none_of(above_[unit], is_open);
-}
-
-/// Chooses chains that hang on a boundary and are no neighbours of each other: given everything else and the boundary
-/// they are independent. Single units (depth 1) are taken in their order, so that as many as can be are open; longer
-/// chains at random.
-void Sampler::State::choose_open(const Boundary& one, std::size_t depth) {
-  opened_ = 0;
-  const auto open = [&](const std::vector<std::uint32_t>& units, Towards towards) {
-    order_.assign(units.begin(), units.end());
-    for (std::size_t i = depth > 1 ? order_.size() : 0; i > 1; --i)
-      std::swap(order_[i - 1], order_[random_.below(static_cast<std::uint32_t>(i))]);
-    for (const std::uint32_t unit : order_) open_chain(unit, towards, depth);
-  };
-  for (const std::size_t s : one.begins) open(lowest_[s], Towards::earliest);
-  for (const std::size_t s : one.ends) open(highest_[s], Towards::latest);
-}
-
-/// Opens a unit and a chain of `depth` units at most that leads away from the boundary within the same stretch.
-void Sampler::State::open_chain(std::uint32_t unit, Towards towards, std::size_t depth) {
-  if (!may_open(unit, kNoUnit)) return;
-  if (chains_.size() == opened_) chains_.emplace_back();
-  OpenChain& chain = chains_[opened_++];
-  chain.towards = towards;
-  chain.units.assign(1, unit);
-  open_[unit] = true;
-  const auto& next = towards == Towards::latest ? problem_.below : above_;
-  while (chain.units.size() < depth) {
-    const std::uint32_t last = chain.units.back();
-    std::uint32_t found = kNoUnit;
-    std::uint32_t seen = 0;
-    for (const std::uint32_t other : next[last]) {
-      if (stretch_[other] == stretch_[unit] && may_open(other, last) && random_.below(++seen) == 0) found = other;
-    }
-    if (found == kNoUnit) break;
-    open_[found] = true;
-    chain.units.push_back(found);
+/// Opens units for a boundary: single ones in their order, so that as many as can be are open, or trees at random.
+void Sampler::State::open_at(std::size_t k, const std::vector<std::uint32_t>& units, bool trees) {
+  if (trees) {
+    shuffle(units);
+    for (const std::uint32_t unit : order_) open(unit, k);
+    return;
   }
-  if (towards == Towards::latest) std::ranges::reverse(chain.units);
+  const auto is_open = [&](std::uint32_t other) { return open_[other] != 0; };
+  for (const std::uint32_t unit : units) {
+    if (bound_by(unit, k) == Bound::none || std::ranges::any_of(problem_.below[unit], is_open) ||
+        std::ranges::any_of(above_[unit], is_open))
+      continue;
+    open_[unit] = 1;
+    placed_[unit] = 0;
+    opened_.push_back(unit);
+  }
 }
 
 /// The years that are left to a boundary by other boundaries and by the units of its stretches that are not open.
@@ -71,11 +44,11 @@ std::pair<std::int32_t, std::int32_t> Sampler::State::range(const Boundary& one)
   for (const std::size_t other : one.after) last = std::min(last, boundary[other]);
   for (const std::size_t s : one.begins) {
     for (const std::uint32_t unit : problem_.stretches[s].units)
-      last = open_[unit] ? last : std::min(last, began[unit]);
+      last = open_[unit] != 0 ? last : std::min(last, began[unit]);
   }
   for (const std::size_t s : one.ends) {
     for (const std::uint32_t unit : problem_.stretches[s].units)
-      first = open_[unit] ? first : std::max(first, completed[unit]);
+      first = open_[unit] != 0 ? first : std::max(first, completed[unit]);
   }
   return {first, last};
 }
@@ -104,7 +77,7 @@ void Sampler::State::times_prior(const Boundary& one, std::int32_t first, std::i
 
 /// The chance that a unit begins at a boundary or later, for each year in which the boundary may lie.
 void Sampler::State::times_begins(std::uint32_t unit, std::size_t k, std::int32_t first, std::int32_t last) {
-  Link at = link(unit, kNoUnit, kNoUnit, k);
+  Link at = link(unit, k);
   const std::int32_t held = at.from;
   at.from = std::max(first, held);
   const double whole = mass(at);
@@ -117,7 +90,7 @@ void Sampler::State::times_begins(std::uint32_t unit, std::size_t k, std::int32_
 
 /// The chance that a unit is complete at a boundary or earlier.
 void Sampler::State::times_ends(std::uint32_t unit, std::size_t k, std::int32_t first, std::int32_t last) {
-  Link at = link(unit, kNoUnit, kNoUnit, k);
+  Link at = link(unit, k);
   at.to = std::min(last, at.to);
   const double whole = mass(at);
   if (!(whole > 0)) return;
@@ -127,58 +100,49 @@ void Sampler::State::times_ends(std::uint32_t unit, std::size_t k, std::int32_t 
   }
 }
 
-/// The chance that a whole chain lies on its side of a boundary. False where the numbers run out of their range.
-bool Sampler::State::times_chain(OpenChain& chain, std::size_t k, std::int32_t first, std::int32_t last) {
-  const bool ends = chain.towards == Towards::latest;
-  if (chain.units.size() == 1) {
-    ends ? times_ends(chain.units[0], k, first, last) : times_begins(chain.units[0], k, first, last);
-    return true;
+/// The chance that whole trees lie on their side of a boundary. False where the numbers run out of their range.
+bool Sampler::State::times_trees(std::size_t k, std::int32_t first, std::int32_t last) {
+  for (const std::uint32_t unit : singles_) {
+    const Bound bound = bound_by(unit, k);
+    if (bound == Bound::later) times_ends(unit, k, first, last);
+    if (bound == Bound::earlier) times_begins(unit, k, first, last);
   }
-  set_links(chain.units, k);
-  for (Link& link : links_) {
-    if (ends) {
-      link.to = std::min(link.to, last);
-    } else {
-      link.from = std::max(link.from, first);
-    }
+  for (Knot& knot : knots_) {
+    if (knot.parent != kNoUnit) continue;
+    if (knot.bound == Bound::later) knot.link.to = std::min(knot.link.to, last);
+    if (knot.bound == Bound::earlier) knot.link.from = std::max(knot.link.from, first);
   }
-  if (!chain.filter.filter(links_, problem_.years, chain.towards)) return false;
-  for (std::int32_t year = first; year <= last; ++year)
-    products_.times(static_cast<std::size_t>(year - first), chain.filter.share(year));
+  if (!filter_.filter(knots_)) return false;
+  for (std::size_t i = 0; i < knots_.size(); ++i) {
+    if (knots_[i].parent != kNoUnit || knots_[i].bound == Bound::none) continue;
+    for (std::int32_t year = first; year <= last; ++year)
+      products_.times(static_cast<std::size_t>(year - first), filter_.share(i, year));
+  }
   return true;
 }
 
-/// Draws a boundary with the chains that hang on it. Where the numbers fail everything stays as it is: whether they do
+/// Draws a boundary with the trees that hang on it. Where the numbers fail everything stays as it is: whether they do
 /// hangs on what is not drawn.
-void Sampler::State::draw_boundary(std::size_t k, std::size_t depth, double power) {
+void Sampler::State::draw_boundary(std::size_t k, const std::vector<std::uint32_t>& units, bool trees, double power) {
   const Boundary& one = boundaries_.all[k];
   if (one.begins.empty() && one.ends.empty()) return;
-  choose_open(one, depth);
+  open_at(k, units, trees);
+  arrange(k);
   const auto [least, most] = range(one);
   const auto [first, last] = window(k, least, most);
   products_.start(static_cast<std::size_t>(last - first + 1));
   times_prior(one, first, last, power);
-  bool drawable = true;
-  for (std::size_t i = 0; i < opened_ && drawable; ++i) drawable = times_chain(chains_[i], k, first, last);
-  const auto year = drawable ? products_.draw(random_) : std::nullopt;
-  for (std::size_t i = 0; i < opened_; ++i) {
-    for (const std::uint32_t unit : chains_[i].units) open_[unit] = false;
-  }
+  const auto year = times_trees(k, first, last) ? products_.draw(random_) : std::nullopt;
   if (year) move_boundary(k, first + static_cast<std::int32_t>(*year));
+  close();
 }
 
-/// Puts a boundary into a year and draws the open chains within it; all of them or none.
+/// Puts a boundary into a year and draws the open units within it; all of them or none.
 void Sampler::State::move_boundary(std::size_t k, std::int32_t year) {
-  for (std::size_t i = 0; i < opened_; ++i) {
-    OpenChain& chain = chains_[i];
-    if (chain.units.size() > 1 && !chain.filter.draw(year, random_, chain.drawn)) return;
-  }
+  if (!filter_.draw(year, random_, drawn_)) return;
   boundary[k] = year;
-  for (std::size_t i = 0; i < opened_; ++i) {
-    const OpenChain& chain = chains_[i];
-    if (chain.units.size() == 1) draw_alone(chain.units[0]);
-    for (std::size_t u = 0; u < chain.units.size() && chain.units.size() > 1; ++u) set(chain.units[u], chain.drawn[u]);
-  }
+  keep_drawn();
+  for (const std::uint32_t unit : singles_) draw_alone(unit);
 }
 
 /// Ends the warm-up by choosing which units lie near each boundary: that must not hang on where they stand later.
@@ -204,15 +168,11 @@ void Sampler::State::settle() {
 /// Draws a boundary and the units near it a few times more: where many crowd there it moves slowly.
 void Sampler::State::dwell(std::size_t k) {
   if (near_[k].empty()) return;
-  const std::size_t times = std::max<std::size_t>(2, near_[k].size() / 12);
-  only_.assign(all_.size(), false);
-  for (const std::uint32_t unit : near_[k]) only_[unit] = true;
+  const std::size_t times = std::max<std::size_t>(2, near_[k].size() / 12) * (1 + boundary_again_[k]);
   for (std::size_t i = 0; i < times; ++i) {
-    for (const std::uint32_t unit : near_[k]) drawn_alone_[unit] = false;
-    draw_boundary(k, i % 2 == 0 ? 1 : kNone, 1);
+    draw_boundary(k, near_[k], i % 2 != 0, 1);
     cover(near_[k]);
   }
-  only_.clear();
 }
 
 /// Whether nothing outside a stretch (or, without one, no end of the window) stands in the way of moving all of it.

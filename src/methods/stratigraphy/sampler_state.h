@@ -7,7 +7,7 @@
 #include <vector>
 
 #include "base/random.h"
-#include "methods/stratigraphy/chain_filter.h"
+#include "methods/stratigraphy/forest_filter.h"
 #include "methods/stratigraphy/problem.h"
 #include "methods/stratigraphy/products.h"
 #include "methods/stratigraphy/sampler.h"
@@ -22,41 +22,40 @@ class Sampler::State {
   void start(const Schedule& schedule);
   void sweep(double power);
   void settle();
+  void attend(const std::vector<std::uint32_t>& units, const std::vector<std::uint32_t>& boundaries);
 
   std::vector<std::int32_t> completed, began, boundary;
 
  private:
-  using Chain = std::vector<std::uint32_t>;  ///< units, the earliest first
-  struct OpenChain {
-    Chain units;
-    Towards towards = Towards::latest;  ///< the boundary
-    ChainFilter<double> filter;
-    std::vector<Drawn> drawn;
-  };
-
   static constexpr std::size_t kNone = std::numeric_limits<std::size_t>::max();
 
   void set(std::uint32_t unit, const Drawn& drawn);
-  Link link(std::uint32_t unit, std::uint32_t but_below, std::uint32_t but_above, std::size_t but_boundary) const;
-  void set_links(const Chain& chain, std::size_t but_boundary);
+  Link link(std::uint32_t unit, std::size_t but_boundary) const;
 
-  // One unit, or one chain, given everything else.
+  // A forest: units that are left open while everything else stays where it is.
+  void shuffle(const std::vector<std::uint32_t>& units);
+  bool open(std::uint32_t unit, std::size_t k);
+  void close();
+  std::uint32_t tree_of(std::uint32_t at);
+  Bound bound_by(std::uint32_t unit, std::size_t k) const;
+  void arrange(std::size_t k);
+  void add_tree(std::uint32_t root, Bound bound, std::size_t k);
+  void keep_drawn();
+
+  // Units, given everything else.
   void draw_alone(std::uint32_t unit);
-  void draw_chain(const Chain& chain);
+  void draw_forest();
   void cover(const std::vector<std::uint32_t>& units);
-  void extend(const std::vector<std::vector<std::uint32_t>>& next);
 
   // A boundary together with what hangs on it.
-  void draw_boundary(std::size_t k, std::size_t depth, double power);
+  void draw_boundary(std::size_t k, const std::vector<std::uint32_t>& units, bool trees, double power);
+  void open_at(std::size_t k, const std::vector<std::uint32_t>& units, bool trees);
   void move_boundary(std::size_t k, std::int32_t year);
-  void choose_open(const Boundary& one, std::size_t depth);
   void dwell(std::size_t k);
-  void open_chain(std::uint32_t unit, Towards towards, std::size_t depth);
-  bool may_open(std::uint32_t unit, std::uint32_t but) const;
   std::pair<std::int32_t, std::int32_t> range(const Boundary& one) const;
   std::pair<std::int32_t, std::int32_t> window(std::size_t k, std::int32_t first, std::int32_t last);
   void times_prior(const Boundary& one, std::int32_t first, std::int32_t last, double power);
-  bool times_chain(OpenChain& chain, std::size_t k, std::int32_t first, std::int32_t last);
+  bool times_trees(std::size_t k, std::int32_t first, std::int32_t last);
   void times_begins(std::uint32_t unit, std::size_t k, std::int32_t first, std::int32_t last);
   void times_ends(std::uint32_t unit, std::size_t k, std::int32_t first, std::int32_t last);
 
@@ -68,25 +67,27 @@ class Sampler::State {
   const Boundaries& boundaries_;
   std::vector<std::vector<std::uint32_t>> above_;
   Random random_;
-  std::vector<std::size_t> stretch_;                          ///< of each unit
-  std::vector<std::vector<std::uint32_t>> lowest_, highest_;  ///< of each stretch: with none of it below, or above
-  std::vector<bool> open_;                                    ///< units left open while a boundary is drawn
-  std::vector<std::uint32_t> duration_;                       ///< of each unit: its place in the table
-  std::vector<double> logs_;                                  ///< of whole numbers
-  std::vector<std::uint32_t> all_;                            ///< units
-  std::vector<std::vector<std::uint32_t>> near_;  ///< of each boundary: units that lay near it in the warm-up
-  std::vector<bool> only_;                        ///< where not empty: units that may be opened
+  std::vector<std::size_t> stretch_;                ///< of each unit
+  std::vector<std::uint8_t> lowest_, highest_;      ///< units with none of their stretch below, or above
+  std::vector<std::vector<std::uint32_t>> beside_;  ///< of each boundary: units that hang on it directly
+  std::vector<std::uint32_t> duration_;             ///< of each unit: its place in the table
+  std::vector<double> logs_;                        ///< of whole numbers
+  std::vector<std::uint32_t> all_;                  ///< units
+  std::vector<std::vector<std::uint32_t>> near_;    ///< of each boundary: units that lay near it in the warm-up
+  std::vector<std::vector<std::uint32_t>> within_;  ///< of each boundary: the units of its stretches
+  std::vector<std::vector<std::uint32_t>> again_;   ///< units to be drawn once more, twice more ...
+  std::vector<std::uint32_t> boundary_again_;
   std::vector<double> began_sum_, completed_sum_, boundary_sum_;  ///< over the sweeps of the warm-up that count
 
-  ChainFilter<double> filter_;
-  ChainFilter<long double> wide_;
-  std::vector<Link> links_;
-  std::vector<Drawn> drawn_;
   std::vector<std::uint32_t> order_;
-  Chain chain_;
-  std::vector<OpenChain> chains_;
-  std::size_t opened_ = 0;  ///< of chains_
-  std::vector<bool> covered_, drawn_alone_;
+  std::vector<std::uint32_t> opened_, met_;  ///< open units; trees that a unit would join
+  std::vector<std::uint8_t> open_, placed_;  ///< of each unit; placed among the knots
+  std::vector<std::uint32_t> tree_;          ///< of each open unit, and of the boundary: towards the first of its tree
+  std::vector<Knot> knots_;                  ///< trees of more than one unit
+  std::vector<std::uint32_t> knot_units_, singles_;  ///< the units of the knots; open units by themselves
+  std::vector<Drawn> drawn_;
+  ForestFilter<double> filter_;
+  ForestFilter<long double> wide_;
   Products products_;
   std::vector<double> masses_;
 };

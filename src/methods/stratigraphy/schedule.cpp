@@ -2,50 +2,11 @@
 #include <expected>
 #include <optional>
 
-#include "methods/stratigraphy/problem.h"
+#include "methods/stratigraphy/schedule_order.h"
 
 namespace sherd::stratigraphy {
 
 namespace {
-
-/// Units and boundaries as one set of things in order: units first, then boundaries.
-struct Order {
-  std::vector<std::vector<std::size_t>> below, above;
-  std::vector<std::size_t> earliest_first;  ///< fewer than there are where there is a loop
-};
-
-Order order_of(const Problem& problem, const Boundaries& boundaries) {
-  const std::size_t units = problem.tables.size();
-  const std::size_t all = units + boundaries.all.size();
-  Order out{std::vector<std::vector<std::size_t>>(all), std::vector<std::vector<std::size_t>>(all), {}};
-  const auto add = [&](std::size_t earlier, std::size_t later) {
-    out.below[later].push_back(earlier);
-    out.above[earlier].push_back(later);
-  };
-  for (std::size_t u = 0; u < units; ++u) {
-    for (const std::uint32_t earlier : problem.below[u]) add(earlier, u);
-  }
-  for (std::size_t s = 0; s < problem.stretches.size(); ++s) {
-    for (const std::uint32_t u : problem.stretches[s].units) {
-      add(units + boundaries.alpha[s], u);
-      add(u, units + boundaries.beta[s]);
-    }
-  }
-  for (std::size_t b = 0; b < boundaries.all.size(); ++b) {
-    for (const std::size_t before : boundaries.all[b].before) add(units + before, units + b);
-  }
-  std::vector<std::size_t> waiting(all);
-  for (std::size_t i = 0; i < all; ++i) {
-    waiting[i] = out.below[i].size();
-    if (waiting[i] == 0) out.earliest_first.push_back(i);
-  }
-  for (std::size_t i = 0; i < out.earliest_first.size(); ++i) {
-    for (const std::size_t later : out.above[out.earliest_first[i]]) {
-      if (--waiting[later] == 0) out.earliest_first.push_back(later);
-    }
-  }
-  return out;
-}
 
 /// The state of a table with the earliest completion that begins in `from` or later.
 std::optional<std::pair<std::int64_t, std::uint32_t>> earliest_state(const Table& table, std::int64_t from,

@@ -18,7 +18,7 @@ namespace sherd::stratigraphy {
 
 namespace {
 
-constexpr double kTablesDone = 0.25, kDrawn = 0.9;
+constexpr double kTablesDone = 0.12, kDrawn = 0.92;
 
 class Sequence {
  public:

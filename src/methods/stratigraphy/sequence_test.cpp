@@ -90,7 +90,10 @@ TEST(DateInSequence, the_same_seed_gives_the_same_answer_on_one_thread_and_on_fo
 TEST(DateInSequence, a_wrong_relation_and_late_pottery_deep_down_are_flagged) {
   SequenceInput input = three();
   input.contexts[0].kinds.push_back(kind(1, 1750, 1800, "r9"));
-  auto out = run(input);
+  SequenceSettings settings;
+  settings.least_draws =
+      4000;  // it may be its own with a chance of half a per cent: few draws are a poor guide to that
+  auto out = run(input, settings);
   ASSERT_TRUE(out);
   EXPECT_TRUE(flagged(out->contexts[0], "before_own_terminus"));
   const auto& flags = out->contexts[0].flags;

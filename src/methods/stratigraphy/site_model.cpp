@@ -209,31 +209,39 @@ std::string unit_name(const SiteUnit& unit, const SequenceInput& input) {
   return fmt::format("{} {}", names.size() == 1 ? "context" : "contexts", fmt::join(names, " = "));
 }
 
+namespace {
+
+std::string boundary_name(const Boundary& one, const SiteModel& site, const SequenceInput& input) {
+  const std::size_t s = one.begins.empty() ? (one.ends.empty() ? 0 : one.ends.front()) : one.begins.front();
+  const std::size_t p = site.phase_of[s];
+  return fmt::format("the {} of {}", one.begins.empty() ? "end" : "beginning",
+                     p == kNoPhase ? "the site" : "phase " + input.phases[p].phase);
+}
+
+std::string no_year_left(const SiteUnit& unit, const SiteModel& site, const SequenceInput& input) {
+  std::string out = unit_name(unit, input) + " has no year left after that";
+  if (unit.last + 1 < static_cast<std::int64_t>(site.years.size()))
+    out += fmt::format(" (not after {})", year_text({site.years.first + unit.last}));
+  return out;
+}
+
+}  // namespace
+
 Error impossible_error(const Impossible& impossible, const SiteModel& site, const SequenceInput& input) {
   std::vector<std::string> words;
   std::string first;
   const Boundaries boundaries = boundaries_of(site.problem);
   for (const Impossible::Step& step : impossible.steps) {
     if (step.unit == kNoUnit) {
-      const Boundary& one = boundaries.all[step.boundary];
-      const std::size_t s = one.begins.empty() ? (one.ends.empty() ? 0 : one.ends.front()) : one.begins.front();
-      const std::size_t p = site.phase_of[s];
-      words.push_back(fmt::format("the {} of {}", one.begins.empty() ? "end" : "beginning",
-                                  p == kNoPhase ? "the site" : "phase " + input.phases[p].phase));
+      words.push_back(boundary_name(boundaries.all[step.boundary], site, input));
       continue;
     }
     const SiteUnit& unit = site.units[step.unit];
     if (first.empty()) first = input.contexts[unit.contexts.front()].context;
-    if (impossible.loop) {
-      words.push_back(unit_name(unit, input));
-    } else if (&step != &impossible.steps.back()) {
-      words.push_back(reason(unit, site, input, step.year));
-    } else {
-      std::string last = unit_name(unit, input) + " has no year left after that";
-      if (unit.last + 1 < static_cast<std::int64_t>(site.years.size()))
-        last += fmt::format(" (not after {})", year_text({site.years.first + unit.last}));
-      words.push_back(std::move(last));
-    }
+    const bool last = &step == &impossible.steps.back();
+    words.push_back(impossible.loop ? unit_name(unit, input)
+                    : last          ? no_year_left(unit, site, input)
+                                    : reason(unit, site, input, step.year));
   }
   Error out;
   out.where.id = first;

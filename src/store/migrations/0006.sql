@@ -1,82 +1,136 @@
--- Version 6: what becomes of the pottery: the repository and its rules, what is out of its bag, what is kept or not.
-create table repositories (
+-- Version 6: the shape of vessels: pieces measured, their sections and bands, drawings, measures of former times.
+create table pieces (
   uid $text not null,
   site $int not null references site (id),
   from_change $int not null references change (seq),
   to_change $int references change (seq),
-  "repository" $text,
-  "accession" $text,
-  "identifiers" $text,
-  "creator" $text,
-  "copyright_holder" $text,
-  "licence" $text,
-  "language" $text,
-  "contact" $text,
-  "box_limit_mg" $int,
-  "bag_label_width_mm100" $int,
-  "bag_label_height_mm100" $int,
-  "box_label_width_mm100" $int,
-  "box_label_height_mm100" $int,
-  "bag_fields" $text,
-  "box_fields" $text,
-  "sheet" $text,
-  "rules" $text,
-  "notes" $text,
-  "extra" $text
-) $strict;
-create unique index repositories_current on repositories (site, uid) where to_change is null;
-create index repositories_from on repositories (from_change);
-create index repositories_to on repositories (to_change) where to_change is not null;
-create index repositories_past on repositories (uid) where to_change is not null;
-
-create table loans (
-  uid $text not null,
-  site $int not null references site (id),
-  from_change $int not null references change (seq),
-  to_change $int references change (seq),
-  "loan" $text,
+  "piece" $text,
+  "vessel" $text,
   "record" $text,
-  "count" $int,
-  "purpose" $text,
+  "form" $text,
+  "part" $text,
+  "technique" $text,
+  "stance" $text,
+  "rim_diameter_mm100" $int,
+  "rim_least_mm100" $int,
+  "rim_most_mm100" $int,
+  "diameter_certainty" $text,
+  "rim_permille" $int,
+  "base_diameter_mm100" $int,
+  "base_permille" $int,
+  "handles" $int,
+  "source" $text,
+  "source_file" $text,
+  "scale" $text,
+  "picture" $text,
+  "measured_by" $text,
+  "measured_on" $text,
   "reference" $text,
-  "holder" $text,
-  "place" $text,
-  "taken_on" $text,
-  "taken_by" $text,
-  "due_on" $text,
-  "returned" $text,
-  "returned_on" $text,
-  "returned_to" $text,
   "notes" $text,
   "extra" $text
 ) $strict;
-create unique index loans_current on loans (site, uid) where to_change is null;
-create index loans_from on loans (from_change);
-create index loans_to on loans (to_change) where to_change is not null;
-create index loans_past on loans (uid) where to_change is not null;
+create unique index pieces_current on pieces (site, uid) where to_change is null;
+create index pieces_from on pieces (from_change);
+create index pieces_to on pieces (to_change) where to_change is not null;
+create index pieces_past on pieces (uid) where to_change is not null;
 
-create table selections (
+create table sections (
   uid $text not null,
   site $int not null references site (id),
   from_change $int not null references change (seq),
   to_change $int references change (seq),
-  "selection" $text,
-  "record" $text,
-  "context" $text,
-  "fabric" $text,
-  "material" $text,
-  "decision" $text,
-  "decided" $text,
-  "count" $int,
-  "weight_mg" $int,
-  "reason" $text,
-  "disposal" $text,
-  "decided_by" $text,
-  "decided_on" $text,
+  "piece" $text,
+  "section" $text,
+  "vessel" $text,
+  "side" $text,
+  "point" $int,
+  "r_mm100" $int,
+  "z_mm100" $int,
+  "drawn" $text,
+  "extra" $text
+) $strict;
+create unique index sections_current on sections (site, uid) where to_change is null;
+create index sections_from on sections (from_change);
+create index sections_to on sections (to_change) where to_change is not null;
+create index sections_past on sections (uid) where to_change is not null;
+
+create table bands (
+  uid $text not null,
+  site $int not null references site (id),
+  from_change $int not null references change (seq),
+  to_change $int references change (seq),
+  "piece" $text,
+  "band" $text,
+  "kind" $text,
+  "side" $text,
+  "from_z_mm100" $int,
+  "to_z_mm100" $int,
+  "lines" $int,
+  "spacing_mm100" $int,
+  "angle" $text,
+  "colour" $text,
+  "drawn" $text,
   "notes" $text,
   "extra" $text
 ) $strict;
-create unique index selections_current on selections (site, uid) where to_change is null;
-create index selections_from on selections (from_change);
-create index selections_to on selections (to_change) where to_change is not null;
-create index selections_past on selections (uid) where to_change is not null;
+create unique index bands_current on bands (site, uid) where to_change is null;
+create index bands_from on bands (from_change);
+create index bands_to on bands (to_change) where to_change is not null;
+create index bands_past on bands (uid) where to_change is not null;
+
+create table drawings (
+  uid $text not null,
+  site $int not null references site (id),
+  from_change $int not null references change (seq),
+  to_change $int references change (seq),
+  "drawing" $text,
+  "piece" $text,
+  "record" $text,
+  "vessel" $text,
+  "reason" $text,
+  "status" $text,
+  "illustrator" $text,
+  "sent_on" $text,
+  "drawn_on" $text,
+  "checked_by" $text,
+  "checked_on" $text,
+  "corrections" $text,
+  "scale" $text,
+  "catalogue" $int,
+  "plate" $text,
+  "caption" $text,
+  "place" $text,
+  "file" $text,
+  "notes" $text,
+  "extra" $text
+) $strict;
+create unique index drawings_current on drawings (site, uid) where to_change is null;
+create index drawings_from on drawings (from_change);
+create index drawings_to on drawings (to_change) where to_change is not null;
+create index drawings_past on drawings (uid) where to_change is not null;
+
+create table measures (
+  uid $text not null,
+  site $int not null references site (id),
+  from_change $int not null references change (seq),
+  to_change $int references change (seq),
+  "measure" $text,
+  "region" $text,
+  "holds_ml" $int,
+  "earliest" $int,
+  "latest" $int,
+  "reference" $text,
+  "known" $text,
+  "notes" $text,
+  "extra" $text
+) $strict;
+create unique index measures_current on measures (site, uid) where to_change is null;
+create index measures_from on measures (from_change);
+create index measures_to on measures (to_change) where to_change is not null;
+create index measures_past on measures (uid) where to_change is not null;
+
+create index sections_by_piece on sections (site, "piece") where to_change is null;
+create index sections_by_vessel on sections (site, "vessel") where to_change is null;
+create index bands_by_piece on bands (site, "piece") where to_change is null;
+create index pieces_by_vessel on pieces (site, "vessel") where to_change is null;
+create index pieces_by_record on pieces (site, "record") where to_change is null;

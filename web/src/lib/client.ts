@@ -22,11 +22,18 @@ const kByStatus: Record<number, [string, string]> = {
   429: ['too many requests at once', 'wait a moment, then try again'],
 };
 
+let signed_out = (): void => {};
+/** What is done when the program says that nobody is signed in any more. */
+export function when_signed_out(then: () => void): void {
+  signed_out = then;
+}
+
 /** Any failure of a call as a problem that a reader can act on. */
 export function problem_of(error: unknown): Problem {
   if (error instanceof Problem) return error;
   if (error instanceof ApiError) {
     const first = error.errors[0];
+    if (first?.code === 'not_signed_in') signed_out();
     const [message, hint] = kByStatus[error.status] ?? [
       `the program answered with ${error.status}`,
       'look at the window in which the program runs',

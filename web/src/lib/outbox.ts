@@ -1,5 +1,5 @@
 /** Changes on their way to the program: kept in the browser until it has them, sent in order, each once. */
-import type { Change, Reply, Row, Saved, Step } from './edits';
+import { problems_of, type Change, type Reply, type Row, type Saved, type Step } from './edits';
 
 export interface Entry {
   /** The order in which they are sent. */
@@ -42,6 +42,10 @@ const kShortest = 500;
 const kLongest = 15_000;
 /** Answers that say nothing of the change itself: it is sent again. */
 const kAgain = new Set([401, 403, 408, 429, 502, 503, 504]);
+/** A 403 that is about the change: whoever signed in may not do that. */
+const kMayNot = new Set(['not_allowed', 'not_yours']);
+const says_nothing_of_it = (reply: Reply): boolean =>
+  (kAgain.has(reply.status) && !problems_of(reply.body).some((one) => kMayNot.has(one.code))) || (reply.status >= 500 && !says(reply));
 
 const cell_of = (row: string | undefined, column: string | undefined) => `${row}\n${column}`;
 
@@ -168,7 +172,7 @@ export class Outbox {
     } catch {
       return this.#later('no_program');
     }
-    if (kAgain.has(reply.status) || (reply.status >= 500 && !says(reply))) return this.#later(`http_${reply.status}`);
+    if (says_nothing_of_it(reply)) return this.#later(`http_${reply.status}`);
     this.#pause = kShortest;
     this.#why = '';
     const names = reply.status === 200 ? names_of(entry, (reply.body as Saved | null)?.rows ?? []) : new Map<string, string>();

@@ -16,7 +16,19 @@ export interface ContextBehind {
   kind: 'context';
   context: string;
 }
-export type Behind = RowsBehind | ContextBehind;
+/** A sample of the chemistry: its readings and its sherd. */
+export interface SampleBehind {
+  kind: 'sample';
+  sample: string;
+  record: string;
+}
+/** Several samples, each of which opens. */
+export interface SamplesBehind {
+  kind: 'samples';
+  title: string;
+  samples: readonly string[];
+}
+export type Behind = RowsBehind | ContextBehind | SampleBehind | SamplesBehind;
 
 class Panel {
   shown = $state.raw<Behind | null>(null);
@@ -43,6 +55,14 @@ class Panel {
 
   context(context: string): void {
     this.open({ kind: 'context', context });
+  }
+
+  sample(sample: string, record: string): void {
+    this.open({ kind: 'sample', sample, record });
+  }
+
+  samples(title: string, samples: readonly string[]): void {
+    this.open({ kind: 'samples', title, samples });
   }
 
   back(): void {

@@ -48,6 +48,15 @@ void percent_without_rim(const Check& check, const CheckInput& input, Findings& 
   }
 }
 
+/// A line may be kept on its way; at the end it must have been counted or weighed.
+void no_quantity(const Check& check, const CheckInput& input, Findings& findings) {
+  for (const RecordLine& line : input.record.lines) {
+    if (line.count || line.weight) continue;
+    add(findings, check, at(line, "count"), line_name(line) + " has neither count nor weight",
+        "give at least one of the two, or take the line away");
+  }
+}
+
 void more_vessels_than_sherds(const Check& check, const CheckInput& input, Findings& findings) {
   for (const RecordLine& line : input.record.lines) {
     if (!line.vessels || !line.count || *line.vessels <= *line.count) continue;
@@ -122,6 +131,7 @@ void lines_to_check(const Check& check, const CheckInput& input, Findings& findi
 }
 
 constexpr std::array kChecks{
+    Check{"no_quantity", Severity::warning, "a line that has neither count nor weight", no_quantity},
     Check{"percent_without_rim", Severity::warning, "rim percent on a line without rims", percent_without_rim},
     Check{"more_vessels_than_sherds", Severity::error, "more vessels than sherds", more_vessels_than_sherds},
     Check{"eve_above_vessels", Severity::error, "more rim than the line's vessels can have", eve_above_vessels},

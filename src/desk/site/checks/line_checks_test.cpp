@@ -3,6 +3,16 @@
 namespace sherd::desk {
 namespace {
 
+TEST(LineChecks, a_line_with_neither_count_nor_weight_is_told) {
+  PlantedRecord planted;
+  planted.line().count.reset();
+  planted.record.lines.back().weight.reset();
+  planted.line().count.reset();
+  planted.record.lines.back().weight = grams(120);
+  planted.line(1).weight.reset();
+  EXPECT_EQ(planted.told("no_quantity"), Told{"sherds 1 count: record 1 (context 1) has neither count nor weight"});
+}
+
 TEST(LineChecks, more_vessels_than_sherds_is_told_and_as_many_is_not) {
   PlantedRecord planted;
   planted.line(2).vessels = 3;

@@ -1,6 +1,7 @@
 import type { HistoryResponse } from '../../api';
 import { problems_of, send, type Conflict, type Reply, type Saved, type Step } from '../../lib/edits';
 import { conflicts_of, new_uid } from '../../lib/edits';
+import { account } from '../../lib/account.svelte';
 import { news } from '../../lib/news.svelte';
 import { Outbox, type Entry } from '../../lib/outbox';
 import { kBrowserKeep } from '../../lib/outbox_keep';
@@ -50,9 +51,10 @@ class Session {
   #undoing = new Map<string, { seq: number; again: boolean }>();
   #listeners = new Set<Listener>();
 
-  begin(site: string): Promise<void> {
+  /** Changes wait in this browser for the account that typed them; "" where the program has none. */
+  begin(site: string, account = ''): Promise<void> {
     this.site = site;
-    this.#begun ??= this.#open(site);
+    this.#begun ??= this.#open(account ? `${site} ${account}` : site);
     return this.#begun;
   }
 
@@ -87,7 +89,7 @@ class Session {
   /** One change of one or more steps. `temps` are the page's names of the rows that its add steps make, in order. */
   change(label: string, steps: Step[], temps: string[] = []): string {
     const change = new_uid();
-    this.#put({ path: '/api/edits', label, change, steps, temps, ...(this.initials ? { who: this.initials } : {}) });
+    this.#put({ path: '/api/edits', label, change, steps, temps, ...(this.initials && !account.who?.account ? { who: this.initials } : {}) });
     return change;
   }
 
@@ -141,6 +143,7 @@ class Session {
       state: (waiting, why) => {
         this.waiting = waiting;
         this.why = why;
+        if (why === 'http_401') account.lost();
       },
     });
     await outbox.begin();
@@ -149,6 +152,7 @@ class Session {
     this.#outbox = outbox;
     for (const entry of this.#early.splice(0)) void outbox.put(entry);
     addEventListener('online', () => outbox.resume());
+    account.when_back(() => outbox.resume());
     news.listen((contexts) => {
       outbox.resume();
       for (const one of this.#listeners) one.changed?.(contexts);

@@ -21,9 +21,11 @@ export const kWords = {
   fresh: 'These dates are as new as the record.',
   make: 'Date every context',
   doing: 'Dating the contexts in sequence',
+  strip_key:
+    'Line: 95 %, thicker: 68 %, ring: the median, in sequence. Hatched: by its own pottery alone. Bracket: the specialist’s own date. Flag: terminus post quem, hollow where it is carried.',
   diagnostics: 'How the dates were found',
   sensitive: 'What if the assumptions were others?',
-  sensitive_lead: 'Dates the site nine more times, each time with one assumption moved, and lists what moves by more than ten years.',
+  sensitive_lead: 'Dates the site ten more times, each time with one assumption moved, and lists what moves by more than ten years.',
   try_others: 'Try other assumptions',
   trying: 'Trying other assumptions',
   stands: 'Nothing moves by more than ten years.',

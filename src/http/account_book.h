@@ -1,0 +1,40 @@
+#pragma once
+
+#include <cstdint>
+#include <mutex>
+#include <optional>
+#include <string>
+
+#include "access/accounts.h"
+#include "access/sessions.h"
+#include "base/result.h"
+#include "desk/frame/environment.h"
+
+namespace sherd::http {
+
+/// The file of accounts as it stands now: read again when it was last read a second ago or more, so that what the
+/// command `account` changes holds for a server that runs. Safe from several threads.
+class AccountBook {
+ public:
+  AccountBook(std::string file, desk::Files& files, access::Clock clock)
+      : file_(std::move(file)), files_(files), clock_(std::move(clock)) {}
+
+  /// Nothing where there is no such account. Errors: those of the file, `bad_accounts`.
+  Result<std::optional<access::Account>> find(const std::string& name);
+  /// Writes `account` in the place of the one of its name. Errors: those of the file.
+  Result<void> put(access::Account account);
+  /// Error: those of the file, `no_accounts` where the list is empty.
+  Result<void> look_at();
+
+ private:
+  Result<void> read(bool now);
+
+  std::string file_;
+  desk::Files& files_;
+  access::Clock clock_;
+  std::mutex mutex_;
+  access::Accounts accounts_;
+  std::optional<std::int64_t> read_at_;
+};
+
+}  // namespace sherd::http

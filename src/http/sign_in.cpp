@@ -1,0 +1,298 @@
+#include "http/sign_in.h"
+
+#include <algorithm>
+
+#include "base/text.h"
+#include "desk/frame/json.h"
+#include "desk/frame/json_read.h"
+#include "http/status.h"
+
+namespace sherd::http {
+
+namespace {
+
+struct SignInRequest {
+  std::string name, password;
+
+  template <class V>
+  static void fields(V& v) {
+    v.field("name", &SignInRequest::name, required_option("the account"));
+    v.field("password", &SignInRequest::password, required_option("its password"));
+  }
+};
+
+struct PasswordRequest {
+  std::string old, fresh;
+
+  template <class V>
+  static void fields(V& v) {
+    v.field("old", &PasswordRequest::old, required_option("the password so far"));
+    v.field("new", &PasswordRequest::fresh, required_option("the one from now on"));
+  }
+};
+
+struct SessionResponse : desk::Reply {
+  std::string account, recorder, role;
+  bool must_change = false;
+
+  template <class V>
+  static void fields(V& v) {
+    v.field("account", &SessionResponse::account);
+    v.field("recorder", &SessionResponse::recorder);
+    v.field("role", &SessionResponse::role);
+    v.field("must_change", &SessionResponse::must_change);
+  }
+};
+
+struct ListedSession {
+  std::string id, account, peer;
+  std::int64_t began = 0, seen = 0;
+  bool this_one = false;
+
+  template <class V>
+  static void fields(V& v) {
+    v.field("id", &ListedSession::id);
+    v.field("account", &ListedSession::account);
+    v.field("peer", &ListedSession::peer);
+    v.field("began", &ListedSession::began);
+    v.field("seen", &ListedSession::seen);
+    v.field("this_one", &ListedSession::this_one);
+  }
+};
+
+struct SessionsResponse : desk::Reply {
+  std::vector<ListedSession> sessions;
+
+  template <class V>
+  static void fields(V& v) {
+    v.field("sessions", &SessionsResponse::sessions);
+  }
+};
+
+SessionResponse session_of(const access::Account& account) {
+  SessionResponse response;
+  response.account = account.name;
+  response.recorder = account.recorder;
+  response.role = access::name_of(account.role);
+  response.must_change = account.must_change;
+  return response;
+}
+
+bool is_json(const Request& request) {
+  return lower(request.header("Content-Type").value_or("")).starts_with("application/json");
+}
+
+template <class Asked>
+Result<Asked> body_of(const Request& request) {
+  if (!is_json(request))
+    return fail(ErrorKind::usage, "bad_request", "the body should be JSON", "say Content-Type: application/json");
+  SHERD_TRY(const desk::Given given, desk::Given::json(request.body));
+  return desk::read_request<Asked>(given);
+}
+
+}  // namespace
+
+std::optional<std::string_view> cookie_of(const Request& request, std::string_view name) {
+  for (const auto& [header, value] : request.headers) {
+    if (lower(header) != "cookie") continue;
+    for (const std::string_view part : split(value, ';')) {
+      const std::string_view cookie = trim(part);
+      if (cookie.starts_with(name) && cookie.substr(name.size()).starts_with("="))
+        return cookie.substr(name.size() + 1);
+    }
+  }
+  return std::nullopt;
+}
+
+std::int64_t seconds_now() {
+  return std::chrono::duration_cast<std::chrono::seconds>(std::chrono::system_clock::now().time_since_epoch()).count();
+}
+
+SignIns::SignIns(SignInSettings settings, std::string version, desk::Files& files,
+                 const std::function<std::string()>& new_secret)
+    : settings_(std::move(settings)),
+      version_(std::move(version)),
+      book_(settings_.accounts, files, settings_.clock),
+      sessions_(settings_.sessions, settings_.clock, new_secret),
+      tries_(settings_.tries, settings_.clock),
+      address_tries_(settings_.address_tries, settings_.clock),
+      no_ones_hash_(password_hash(random_password(), settings_.cost).value_or("")) {}
+
+Response SignIns::refuse(const Error& error) const { return error_response(status_of(error), error, version_); }
+
+Response SignIns::refuse(int status, std::string_view code, std::string message, std::string hint) const {
+  return error_response(status,
+                        {.kind = ErrorKind::usage,
+                         .code = std::string(code),
+                         .message = std::move(message),
+                         .where = {},
+                         .hint = std::move(hint)},
+                        version_);
+}
+
+Response SignIns::refuse_stranger() const {
+  return refuse(401, "not_signed_in", "nobody is signed in here", "sign in with your account");
+}
+
+std::string SignIns::cookie_text(const std::string& secret, bool over) const {
+  return settings_.cookie + "=" + secret + "; HttpOnly; SameSite=Strict; Path=/" +
+         (settings_.encrypted ? "; Secure" : "") + (over ? "; Max-Age=0" : "");
+}
+
+std::optional<access::Account> SignIns::account_of(const access::SessionState& session) {
+  auto account = book_.find(session.account);
+  if (!account || !*account || session.began < (*account)->since) return std::nullopt;
+  return std::move(*account);
+}
+
+std::optional<SignIns::Asking> SignIns::asking(const Request& request) {
+  const auto secret = cookie_of(request, settings_.cookie);
+  const auto session = secret ? sessions_.find(*secret) : std::nullopt;
+  if (!session) return std::nullopt;
+  auto account = account_of(*session);
+  if (account) return Asking{std::move(*account), std::string(*secret)};
+  sessions_.end(*secret);
+  return std::nullopt;
+}
+
+bool SignIns::is_still_in(const Request& request) {
+  const auto secret = cookie_of(request, settings_.cookie);
+  const auto session = secret ? sessions_.peek(*secret) : std::nullopt;
+  return session && account_of(*session);
+}
+
+std::optional<Visitor> SignIns::who(const Request& request) {
+  const auto asking = this->asking(request);
+  if (!asking) return std::nullopt;
+  return Visitor{asking->account.name, asking->account.recorder, asking->account.role, asking->account.must_change};
+}
+
+std::optional<Response> SignIns::too_many_tries(const std::string& account, const std::string& peer) {
+  const std::int64_t wait = std::max(tries_.wait(account), address_tries_.wait(peer));
+  if (wait == 0) return std::nullopt;
+  Response response = refuse(429, "too_many_tries", "too many wrong passwords",
+                             "try again in " + counted(wait, "second") + "; an owner can give a new password");
+  response.headers.emplace_back("Retry-After", std::to_string(wait));
+  return response;
+}
+
+Response session_without_accounts(const Visitor& visitor) {
+  SessionResponse response;
+  response.recorder = visitor.recorder;
+  response.role = access::name_of(visitor.role);
+  return json_response(200, desk::envelope(response));
+}
+
+Response SignIns::sign_in(const Request& request) {
+  const auto asked = body_of<SignInRequest>(request);
+  if (!asked) return refuse(asked.error());
+  const std::string name = lower(asked->name);
+  if (auto refused = too_many_tries(name, request.peer)) return std::move(*refused);
+  const auto account = book_.find(name);
+  if (!account) return refuse(account.error());
+  const bool right = [&] {
+    const std::scoped_lock lock(one_hash_);
+    return is_password(asked->password, *account ? (*account)->hash : no_ones_hash_) && account->has_value();
+  }();
+  if (!right) {
+    tries_.failed(name);
+    address_tries_.failed(request.peer);
+    return refuse(401, "wrong_password", "that name and password do not belong together",
+                  "look at the keyboard's layout and capitals; an owner can give a new password");
+  }
+  tries_.succeeded(name);
+  if (const auto before = cookie_of(request, settings_.cookie)) sessions_.end(*before);
+  Response response = json_response(200, desk::envelope(session_of(**account)));
+  response.headers.emplace_back("Set-Cookie", cookie_text(sessions_.begin((*account)->name, request.peer), false));
+  return response;
+}
+
+Response SignIns::sign_out(const Request& request) {
+  if (!is_json(request))
+    return refuse(415, "bad_request", "the body should be JSON", "say Content-Type: application/json");
+  if (const auto secret = cookie_of(request, settings_.cookie)) sessions_.end(*secret);
+  Response response = json_response(200, desk::envelope(SessionResponse{}));
+  response.headers.emplace_back("Set-Cookie", cookie_text("", true));
+  return response;
+}
+
+Response SignIns::change_password(const Request& request) {
+  auto asking = this->asking(request);
+  if (!asking) return refuse_stranger();
+  const auto asked = body_of<PasswordRequest>(request);
+  if (!asked) return refuse(asked.error());
+  access::Account& account = asking->account;
+  const std::string name = lower(account.name);
+  if (auto refused = too_many_tries(name, request.peer)) return std::move(*refused);
+  const std::scoped_lock lock(one_hash_);
+  if (!is_password(asked->old, account.hash)) {
+    tries_.failed(name);
+    return refuse(401, "wrong_password", "the password so far is another", "type it again");
+  }
+  if (asked->fresh == asked->old)
+    return refuse(400, "password_same", "the new password is the old one", "choose another");
+  if (const auto good = access::check_password(asked->fresh, account); !good) return refuse(good.error());
+  auto hash = password_hash(asked->fresh, settings_.cost);
+  if (!hash) return refuse(hash.error());
+  account.hash = std::move(*hash);
+  account.must_change = false;
+  if (const auto put = book_.put(account); !put) return refuse(put.error());
+  sessions_.end_of(account.name, asking->secret);
+  return json_response(200, desk::envelope(session_of(account)));
+}
+
+Response SignIns::list_sessions(const Request& request) {
+  const auto asking = this->asking(request);
+  if (!asking) return refuse_stranger();
+  const auto mine = sessions_.find(asking->secret);
+  SessionsResponse response;
+  for (const access::SessionState& one : sessions_.all()) {
+    if (one.account != asking->account.name && asking->account.role != access::Role::owner) continue;
+    response.sessions.push_back({one.id, one.account, one.peer, one.began, one.seen, mine && one.id == mine->id});
+  }
+  return json_response(200, desk::envelope(response));
+}
+
+Response SignIns::end_session(const Request& request, std::string_view id) {
+  const auto asking = this->asking(request);
+  if (!asking) return refuse_stranger();
+  const auto sessions = sessions_.all();
+  const auto found = std::ranges::find(sessions, id, &access::SessionState::id);
+  const bool may = found != sessions.end() &&
+                   (found->account == asking->account.name || asking->account.role == access::Role::owner);
+  if (!may)
+    return refuse(404, "no_session", "that session is over already, or is not yours",
+                  "read the list of sessions again");
+  if (const auto ended = sessions_.end_by_id(id); !ended) return refuse(ended.error());
+  return list_sessions(request);
+}
+
+std::optional<Response> SignIns::answer(const Request& request) {
+  constexpr std::string_view kSessions = "/api/sessions";
+  const std::string_view path = request.path();
+  const bool reads = request.method == "GET" || request.method == "HEAD";
+  const auto wrong_method = [&](std::string allowed) {
+    Response response = refuse(405, "wrong_method", "this is done with " + allowed, "use " + allowed);
+    response.headers.emplace_back("Allow", std::move(allowed));
+    return response;
+  };
+  if (path == "/api/session") {
+    if (!reads) return wrong_method("GET");
+    const auto asking = this->asking(request);
+    return asking ? json_response(200, desk::envelope(session_of(asking->account))) : refuse_stranger();
+  }
+  if (path == kSessions) return reads ? list_sessions(request) : wrong_method("GET");
+  if (path.starts_with(kSessions) && path.substr(kSessions.size()).starts_with("/"))
+    return request.method == "DELETE" ? end_session(request, path.substr(kSessions.size() + 1))
+                                      : wrong_method("DELETE");
+  using Step = Response (SignIns::*)(const Request&);
+  constexpr std::array<std::pair<std::string_view, Step>, 3> kSteps{{{"/api/sign-in", &SignIns::sign_in},
+                                                                     {"/api/sign-out", &SignIns::sign_out},
+                                                                     {"/api/password", &SignIns::change_password}}};
+  for (const auto& [its, step] : kSteps) {
+    if (path == its) return request.method == "POST" ? (this->*step)(request) : wrong_method("POST");
+  }
+  return std::nullopt;
+}
+
+}  // namespace sherd::http

@@ -1,0 +1,25 @@
+#pragma once
+
+#include <gtest/gtest.h>
+
+#include <filesystem>
+#include <string>
+
+#include "desk/frame/disk.h"
+
+namespace sherd::http::testing {
+
+/// A store on the disk with two contexts and three lines.
+class StoreOnDisk : public ::testing::Test {
+ protected:
+  void SetUp() override;
+  void TearDown() override { std::filesystem::remove_all(folder_); }
+  void import(const std::string& kind, const std::string& table);
+
+  std::filesystem::path folder_;
+  std::string store_;
+  desk::DiskFiles files_;
+  desk::Environment environment_;
+};
+
+}  // namespace sherd::http::testing

@@ -1,0 +1,46 @@
+#pragma once
+
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "methods/chemistry/calibration_result.h"
+
+namespace sherd::chemistry {
+
+/// What is known of the reading of an element beforehand: data/reference/xrf_elements.csv.
+struct ElementAdvice {
+  std::string element, advice;  ///< use, with_care, leave_out
+  std::string reason, overlaps, known;
+};
+
+/// Bounds of the table. By EPA Method 6200, from memory: R squared 0.7 for screening, 0.9 for figures that are to
+/// stand; precision 20 %, 10 % for those that are to stand; the check within 20 %. Shares below limits are common
+/// practice, no source.
+struct AcceptanceSettings {
+  double r2_use = 0.9, r2_care = 0.7;
+  double rsd_use = 10, rsd_care = 20;
+  double error_use = 10, error_care = 20;
+  double censored_use = 20, censored_care = 50;
+  std::int64_t standards_use = 3;
+};
+
+/// What speaks for and against one analyte.
+struct AcceptanceEvidence {
+  std::string analyte;
+  const Calibration* calibration = nullptr;
+  std::optional<Trueness> check;      ///< of the check standard, as calibrated
+  std::optional<double> rsd_percent;  ///< of readings of one sample, pooled
+  double censored = 0, readings = 0;  ///< cells of sherds
+  std::int64_t standards = 0;         ///< that have a certified value for it and readings
+  double outside = 0;                 ///< sherds beyond the standards
+  std::optional<ElementAdvice> advice;
+  std::optional<std::pair<std::string, std::string>> decided;  ///< decision and reason of the specialist
+  std::string decided_by;
+};
+
+/// The gravest of what its evidence asks for, with every reason; the specialist's own decision stands over it.
+Acceptance accepted(const AcceptanceEvidence& evidence, const AcceptanceSettings& settings);
+
+}  // namespace sherd::chemistry

@@ -1,0 +1,12 @@
+#pragma once
+
+#include <vector>
+
+#include "samples.h"
+
+namespace sherd::figure {
+
+/// Figures of assemblages compared.
+std::vector<Sample> compare_samples();
+
+}  // namespace sherd::figure
