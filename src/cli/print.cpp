@@ -193,8 +193,14 @@ std::string text_of(const desk::BackupResponse& response) {
 }
 
 std::string text_of(const desk::VerifyResponse& response) {
-  if (response.damage.empty()) return "The store is sound.\n";
   std::string out;
+  if (!response.sha256.empty()) {
+    out = counted(response.files_read, "file") + " read\nSeal: " + response.sha256 + "\n";
+    if (response.damage.empty()) out += "The archive is as it was made.\n";
+    for (const std::string& change : response.since) out += "since then, " + change + "\n";
+  } else if (response.damage.empty()) {
+    return "The store is sound.\n";
+  }
   for (const std::string& sentence : response.damage) out += sentence + "\n";
   return out;
 }
@@ -203,7 +209,7 @@ std::string text_of(const desk::DemoResponse& response) {
   std::string out = fmt::format("{} ({}), an invented site, in the folder {}\n\nRead in\n", response.title,
                                 response.site, response.folder);
   for (const desk::DemoImport& import : response.imports) {
-    out += fmt::format("  {:<14} {:>5} rows kept, {} refused\n", import.file, import.rows_kept, import.rows_refused);
+    out += fmt::format("  {:<16} {:>5} rows kept, {} refused\n", import.file, import.rows_kept, import.rows_refused);
     for (const std::string& problem : import.problems) out += "      " + problem + "\n";
   }
   out += fmt::format("\nChecked: {}, {}, {}; {} mistakes were planted (planted.csv)\n\nTallied\n",

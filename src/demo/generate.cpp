@@ -4,6 +4,7 @@
 
 #include "demo/book.h"
 #include "demo/clay.h"
+#include "demo/deposit.h"
 #include "demo/plant.h"
 #include "demo/profiles.h"
 #include "demo/stories.h"
@@ -79,6 +80,7 @@ Result<DemoSite> generate(std::uint64_t seed) {
   for (const Context& context : scenario.contexts) in_order.push_back(std::move(drafts[context.context]));
   book(site, in_order);
   join_across_contexts(site);
+  settle_deposit(site);
   SHERD_CHECK(plant_mistakes(site));
   SHERD_CHECK(measure_vessels(site));
   SHERD_TRY(site.clay, clay_book(site));

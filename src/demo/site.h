@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "model/record.h"
+#include "model/record_deposit.h"
 #include "model/record_vessels.h"
 
 /// The demo site: an invented excavation whose true dates are known.
@@ -73,6 +74,9 @@ struct DemoSite {
   std::vector<SectionPoint> outlines;
   std::vector<Band> bands;
   std::vector<Drawing> drawings;
+  std::vector<Repository> repositories;
+  std::vector<Loan> loans;
+  std::vector<Selection> selections;
   std::vector<AsTyped> as_typed;
   std::vector<TrueDate> truth;
   std::vector<TrueVessel> vessels;

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "desk/access/access_use_cases.h"
+#include "desk/archive/archive_use_cases.h"
 #include "desk/assemblage/assemblage_use_cases.h"
 #include "desk/chemistry/chemistry_use_cases.h"
 #include "desk/dates/date_contexts.h"
@@ -135,6 +136,7 @@ void for_each_use_case(Visit&& visit) {
   for_each_chemistry_use_case(visit);
   for_each_series_use_case(visit);
   for_each_vessels_use_case(visit);
+  for_each_archive_use_case(visit);
   visit(UseCase<HistoryRequest, HistoryResponse>{"history", "GET", "/api/changes", "who changed what, and when",
                                                  show_history});
   visit(UseCase<UndoRequest, HistoryResponse>{"undo", "POST", "/api/undo", "takes one change back", undo_change, true});

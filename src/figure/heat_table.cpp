@@ -90,7 +90,7 @@ double opacity_of(double shade) { return kDarkest * std::min(std::abs(shade), 1.
 void draw_shade(Svg& svg, const Box& box, double shade) {
   if (!std::isfinite(shade) || opacity_of(shade) < 0.005) return svg.rect(box, {Paint::plate});
   svg.rect(box, {Paint::plate});
-  svg.rect(box, {shade < 0 ? Paint::terminus : Paint::mark, Paint::none, 0.25, false, opacity_of(shade)});
+  svg.rect(box, {shade < 0 ? Paint::terminus : Paint::mark, Paint::none, 0.25, false, false, opacity_of(shade)});
   if (shade < 0) svg.lines(hatching(box, Slope::falling, 1.6), Paint::halo, 0.25);
 }
 
@@ -101,7 +101,8 @@ void draw_cell(Svg& svg, const HeatCell& cell, const Box& box, bool with_text) {
   if (with_text && !cell.text.empty()) {
     const Point at{box.x + (box.width - kSeamMm) / 2, box.y + box.height / 2 + 0.85};
     if (cell.shade < 0 && opacity_of(cell.shade) >= 0.005)
-      svg.rect({at.x - text / 2 - 0.3, at.y - 2.1, text + 0.6, 2.6}, {Paint::plate, Paint::none, 0.25, false, 0.75});
+      svg.rect({at.x - text / 2 - 0.3, at.y - 2.1, text + 0.6, 2.6},
+               {Paint::plate, Paint::none, 0.25, false, false, 0.75});
     svg.text(at, cell.text, {kTickPoints, Face::sans, Paint::ink, Anchor::middle});
   }
   svg.end_mark();

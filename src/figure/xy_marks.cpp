@@ -72,7 +72,7 @@ void draw_band(Svg& svg, const XyCurve& curve, const Plane& plane) {
   std::vector<Point> corners;
   for (std::size_t i = 0; i < n; ++i) corners.push_back({curve.points[i].x, curve.high[i]});
   for (std::size_t i = n; i-- > 0;) corners.push_back({curve.points[i].x, curve.low[i]});
-  svg.polygon(on_page(corners, plane), {category(curve.colour), Paint::none, 0.25, false, 0.14});
+  svg.polygon(on_page(corners, plane), {category(curve.colour), Paint::none, 0.25, false, false, 0.14});
 }
 
 void draw_curve(Svg& svg, const XyCurve& curve, const Plane& plane) {
@@ -87,7 +87,7 @@ void draw_point(Svg& svg, const XyPoint& point, const Plane& plane) {
   svg.begin_mark(point.words.empty() ? point.label : point.label + ": " + point.words, point.data_set);
   if (point.ring)
     svg.polygon(ring_on_page(*point.ring, plane),
-                {category(point.colour), category_line(point.colour), 0.25, false, 0.05});
+                {category(point.colour), category_line(point.colour), 0.25, false, false, 0.05});
   if (point.low && point.high) {
     const double low = plane.y.mm(*point.low), high = plane.y.mm(*point.high);
     svg.line({at.x, low}, {at.x, high}, category_line(point.colour), kCurveMm);

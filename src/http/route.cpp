@@ -10,7 +10,8 @@
 namespace sherd::http {
 
 std::vector<desk::Preset> Served::presets() const {
-  std::vector<desk::Preset> presets{{"store", store}, {"in", store}, {"svg", ""}, {"out", ""}, {"from_file", ""}};
+  std::vector<desk::Preset> presets{{"store", store}, {"in", store},     {"svg", ""},
+                                    {"out", ""},      {"from_file", ""}, {"against", ""}};
   if (!site.empty()) presets.push_back({"site", site});
   return presets;
 }

@@ -12,6 +12,7 @@
 #include "figure/ranges.h"
 #include "figure/rim_chart.h"
 #include "layout/layout.h"
+#include "samples_archive.h"
 #include "samples_compare.h"
 #include "trenches.h"
 #include "vessels.h"
@@ -357,6 +358,7 @@ std::vector<Sample> samples() {
       {"empty",
        bars({{"Sherds by fabric", {"All 12 sherds are without a fabric."}}, "", "", 0, "", "", "", {}}, kNarrow)}};
   for (Sample& sample : compare_samples()) all.push_back(std::move(sample));
+  for (Sample& sample : archive_samples()) all.push_back(std::move(sample));
   return all;
 }
 

@@ -3615,15 +3615,28 @@ export interface BackupResponse extends Envelope {
 }
 
 export interface RestoreRequest {
-  /** the backup */
+  /** the backup, or the folder or zip file of an archive */
   file: string;
 }
 
 export interface VerifyRequest {
+  /** of an archive: the checksum that was noted when it was made */
+  sha256?: string;
+  /** of an archive: a store, to say what was done in it since */
+  against?: string;
+}
+
+export interface ArchiveFault {
+  path: string;
+  what: string;
 }
 
 export interface VerifyResponse extends Envelope {
   damage: string[];
+  files: ArchiveFault[];
+  files_read: number;
+  sha256: string;
+  since: string[];
 }
 
 export interface CopyRequest {

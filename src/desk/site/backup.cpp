@@ -7,6 +7,7 @@
 #include <utility>
 
 #include "base/text.h"
+#include "desk/archive/read_archive.h"
 
 namespace sherd::desk {
 
@@ -200,8 +201,12 @@ Result<BackupResponse> back_up(const BackupRequest& request, Environment& enviro
   return response;
 }
 
-Result<BackupResponse> restore_backup(const RestoreRequest& request, Environment& environment, Progress&) {
-  SHERD_CHECK(environment.restore_store(request.file, request.store));
+Result<BackupResponse> restore_backup(const RestoreRequest& request, Environment& environment, Progress& progress) {
+  if (ReadArchive::is_archive(environment, request.file)) {
+    SHERD_CHECK(restore_archive(request.file, request.store, environment, progress));
+  } else {
+    SHERD_CHECK(environment.restore_store(request.file, request.store));
+  }
   BackupResponse response;
   response.file = shown_address(request.store);
   response.provenance.version = environment.version;

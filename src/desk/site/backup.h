@@ -31,7 +31,7 @@ struct RestoreRequest {
 
   template <class V>
   static void fields(V& v) {
-    v.field("file", &RestoreRequest::file, argument("the backup"));
+    v.field("file", &RestoreRequest::file, argument("the backup, or the folder or zip file of an archive"));
     v.field("store", &RestoreRequest::store, argument("the store to make of it; must not exist"));
   }
 };
@@ -55,7 +55,7 @@ struct BackupResponse : Reply {
 /// ones is removed. A damaged one is named and left, and counts for nothing. Errors: those of the store; `bad_keep`,
 /// `not_readable`.
 Result<BackupResponse> back_up(const BackupRequest& request, Environment& environment, Progress& progress);
-/// A backup becomes a store, verified before it is put in place.
+/// A backup becomes a store, verified before it is put in place; so does an archive, with all of its history.
 Result<BackupResponse> restore_backup(const RestoreRequest& request, Environment& environment, Progress& progress);
 
 }  // namespace sherd::desk

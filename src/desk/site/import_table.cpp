@@ -6,6 +6,7 @@
 #include "base/hash.h"
 #include "base/numbers.h"
 #include "base/text.h"
+#include "desk/archive/archive_names.h"
 #include "desk/chemistry/import_as_table.h"
 #include "desk/frame/session.h"
 #include "desk/site/import_update.h"
@@ -199,12 +200,26 @@ Result<void> read_rows(Import& import) {
   }
 }
 
+/// The file as it came, for the archive: "imports/HASH-NAME".
+Result<void> keep_bytes(Import& import) {
+  const std::string path = import.request.file;
+  const std::string name = path.substr(path.rfind('/') + 1);
+  const std::size_t dot = name.rfind('.');
+  const std::string ending = dot == std::string::npos ? "" : lower(name.substr(dot));
+  const bool plain = ending.size() > 1 && name_troubles("x" + ending).empty();
+  const std::string stem = safe_stem(plain ? name.substr(0, dot) : name);
+  return import.writing->put_document(
+      import.session.site.code, {"imports/" + import.sha256.substr(0, 12) + "-" + stem + (plain ? ending : ".bin"),
+                                 mime_of(plain ? ending : ".bin"), import.bytes});
+}
+
 Result<void> commit(Import& import) {
   ImportResponse& response = import.response;
   if (!may_write(import)) return {};
   if (response.rows_new + response.rows_changed == 0) return {};
   if (import.matcher) SHERD_CHECK(import.matcher->apply(*import.writing));
   SHERD_CHECK(import.writing->note_import(import.session.site.code, import.kind, import.sha256));
+  SHERD_CHECK(keep_bytes(import));
   if (import.kind == Kind::relations) {
     SHERD_TRY(import.loops, loop_warnings(import.session));
   }
