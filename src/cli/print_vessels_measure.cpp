@@ -13,9 +13,12 @@ namespace sherd::cli {
 
 namespace {
 
-std::string mm(double length, int places = 0) { return format_fixed(length, places) + " mm"; }
-std::string mm_or(const std::optional<double>& length, std::string_view otherwise, int places = 0) {
-  return length ? mm(*length, places) : std::string(otherwise);
+/// Small diameters with a decimal.
+int places_of(double length) { return length < 30 ? 1 : 0; }
+std::string mm(double length, int places) { return format_fixed(length, places) + " mm"; }
+std::string mm(double length) { return mm(length, places_of(length)); }
+std::string mm_or(const std::optional<double>& length, std::string_view otherwise) {
+  return length ? mm(*length) : std::string(otherwise);
 }
 std::string plain(const std::optional<double>& value, int places = 0) {
   return value ? format_fixed(*value, places) : std::string();
@@ -146,6 +149,20 @@ std::string text_of(const desk::JoinPiecesResponse& response) {
          fmt::format("Kept as piece {}, change {}.\n", response.piece, response.seq);
 }
 
+namespace {
+
+std::string measures_text(const desk::CapacityResponse& response) {
+  if (response.measures.empty()) return {};
+  TextTable table({"measure", "of", "ml", "times", "", "known"});
+  for (const desk::MeasureEntry& one : response.measures) {
+    table.row({one.measure, one.region, format_fixed(one.holds_ml, 0), format_fixed(one.times, 2),
+               one.near ? "near" : "", one.known});
+  }
+  return "\nMeasures of former times, as a help\n" + table.text();
+}
+
+}  // namespace
+
 std::string text_of(const desk::CapacityResponse& response) {
   std::string out = fmt::format("Holds     {} ml = {} l   (95 %: {} to {} ml)\n",
                                 grouped(std::llround(response.capacity_ml)), format_fixed(response.litres, 3),
@@ -153,6 +170,11 @@ std::string text_of(const desk::CapacityResponse& response) {
   out += fmt::format("Filled    to {}, {} above the floor, {} across there\n",
                      response.to_rim ? "the rim" : "the line given", mm(response.level_mm, 1),
                      mm(response.rim_diameter_mm, 1));
+  if (response.method != "frusta") {
+    out += fmt::format("Error     {} ml of the short cut by {} (standard deviation)\n", format_fixed(response.sd_ml, 1),
+                       response.method);
+    return out + measures_text(response);
+  }
   const vessel::CapacityErrors& errors = response.sd_by_source;
   out += fmt::format("Error     {} ml of the section's points, {} ml of the diameter, {} ml of the stance",
                      format_fixed(errors.section_ml, 1), format_fixed(errors.diameter_ml, 1),
@@ -161,12 +183,7 @@ std::string text_of(const desk::CapacityResponse& response) {
   out += " (standard deviations)\n";
   for (const vessel::SectionVolume& one : response.sections)
     out += fmt::format("  section {}: {} ml\n", one.section, grouped(std::llround(one.capacity_ml)));
-  TextTable table({"measure", "of", "ml", "times", "", "known"});
-  for (const desk::MeasureEntry& one : response.measures) {
-    table.row({one.measure, one.region, format_fixed(one.holds_ml, 0), format_fixed(one.times, 2),
-               one.near ? "near" : "", one.known});
-  }
-  return response.measures.empty() ? out : out + "\nMeasures of former times, as a help\n" + table.text();
+  return out + measures_text(response);
 }
 
 CsvRows table_of(const desk::CapacityResponse& response) { return desk::csv_rows(response.measures); }

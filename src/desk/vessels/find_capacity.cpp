@@ -13,6 +13,7 @@
 #include "desk/vessels/section_file.h"
 #include "methods/vessel/capacity.h"
 #include "methods/vessel/five_measures.h"
+#include "methods/vessel/section.h"
 #include "model/rows.h"
 #include "reference/tables.h"
 
@@ -93,6 +94,10 @@ Result<void> from_store(const CapacityRequest& request, Environment& environment
   vessel.piece = record.piece.piece;
   vessel.settings = settings_of_piece(record.piece);
   vessel.sections = std::move(record.sections);
+  // What stands on its own base stands as it stood.
+  if (std::ranges::any_of(vessel.sections,
+                          [](const Section& section) { return vessel::measure_section(section).has_base; }))
+    vessel.settings.stance_error_deg = 0;
   std::erase_if(vessel.sections, [](const Section& section) { return section.inner.empty(); });
   SHERD_TRY(reply.provenance, vessel.session->provenance(environment));
   return {};

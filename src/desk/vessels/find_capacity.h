@@ -30,8 +30,9 @@ struct CapacityRequest {
             option("standard deviation of a point of the section, mm (0.5 unless said)"));
     v.field("diameter_error", &CapacityRequest::diameter_error,
             option("of the diameter at which it was set up, mm (of a store: as its limits say; else 0)"));
-    v.field("stance_error", &CapacityRequest::stance_error,
-            option("of the angle at which it was set up, degrees (of a store: 1 measured, 3 estimated; else 0)"));
+    v.field(
+        "stance_error", &CapacityRequest::stance_error,
+        option("of the angle at which it was set up, degrees (of a rim of a store: 1 measured, 3 estimated; else 0)"));
     v.field("year", &CapacityRequest::year, option("measures in use then, historical years"));
     v.field("site", &CapacityRequest::site, option("the site, where the store holds several"));
   }

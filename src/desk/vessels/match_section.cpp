@@ -95,6 +95,8 @@ Result<MatchResponse> match_section(const MatchRequest& request, Environment& en
   SHERD_TRY(const auto tilt, number_option("tilt", request.tilt));
   SHERD_TRY(const auto diameter, number_option("diameter", request.diameter));
   SHERD_TRY(const auto size, number_option("size", request.size));
+  SHERD_TRY(const auto gap, number_option("gap", request.gap));
+  settings.gap_mm = gap.value_or(settings.gap_mm);
   settings.tilt_deg = tilt.value_or(settings.tilt_deg);
   settings.diameter_percent = diameter.value_or(settings.diameter_percent);
   settings.size_percent = size.value_or(settings.size_percent);
@@ -137,6 +139,7 @@ Result<MatchResponse> match_piece(const PieceMatchRequest& request, Environment&
   full.tilt = request.tilt;
   full.diameter = request.diameter;
   full.size = request.size;
+  full.gap = request.gap;
   full.most = request.most;
   full.site = request.site;
   full.outlines = true;

@@ -15,7 +15,7 @@
 namespace sherd::desk {
 
 struct MatchRequest {
-  std::string section, vessel, store, tilt, diameter, size, site;
+  std::string section, vessel, store, tilt, diameter, size, gap, site;
   std::optional<std::int64_t> most;
   bool outlines = false;
 
@@ -29,6 +29,10 @@ struct MatchRequest {
             option("how far its distance from the axis may be wrong, percent (20 unless said)"));
     v.field("size", &MatchRequest::size,
             option("how much larger or smaller a known vessel may be drawn, percent (0 unless said)"));
+    v.field(
+        "gap", &MatchRequest::gap,
+        option("standard deviation of the gap that is expected, mm (0.25 unless said, of two drawings of one vessel;"
+               " more where other vessels of a form are looked for)"));
     v.field("most", &MatchRequest::most, option("how many places are told (10 unless said)"));
     v.field("outlines", &MatchRequest::outlines, option("with the fragment and the known section as they lie"));
     v.field("site", &MatchRequest::site, option("the site, where the store holds several"));
@@ -38,7 +42,7 @@ struct MatchRequest {
 /// The same for a page, of a piece of the record.
 struct PieceMatchRequest {
   static constexpr bool kPageOnly = true;
-  std::string store, vessel, tilt, diameter, size, site;
+  std::string store, vessel, tilt, diameter, size, gap, site;
   std::optional<std::int64_t> most;
 
   template <class V>
@@ -50,6 +54,7 @@ struct PieceMatchRequest {
             option("how far its distance from the axis may be wrong, percent"));
     v.field("size", &PieceMatchRequest::size,
             option("how much larger or smaller a known vessel may be drawn, percent"));
+    v.field("gap", &PieceMatchRequest::gap, option("standard deviation of the gap that is expected, mm"));
     v.field("most", &PieceMatchRequest::most, option("how many places are told"));
     v.field("site", &PieceMatchRequest::site, option("the site, where the store holds several"));
   }

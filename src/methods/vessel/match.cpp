@@ -62,15 +62,60 @@ Result<void> check_settings(const MatchSettings& settings) {
               "tilt lies between 0 and 45 degrees, diameter above 0 %, size between 0 and 100 %");
 }
 
+using Found = std::pair<Laying, const Reference*>;
+
+bool cheaper(const Found& a, const Found& b) {
+  return a.first.cost != b.first.cost ? a.first.cost < b.first.cost : a.second->index < b.second->index;
+}
+
+Result<std::vector<Found>> first_pass(const FragmentParts& piece, const std::vector<Reference>& references,
+                                      const Limits& limits, const MatchSettings& settings, Progress& progress) {
+  const std::vector<double> sizes = sizes_of(settings);
+  std::vector<Found> found;
+  for (std::size_t i = 0; i < references.size(); ++i) {
+    const double share = static_cast<double>(i) / static_cast<double>(references.size());
+    if (i % kProgressStep == 0 && !progress.step(share, "comparing sections"))
+      return fail(ErrorKind::stopped, "stopped", "stopped");
+    std::optional<Laying> best;
+    for (const double size : sizes) {
+      const auto laying = best_position(piece, references[i], size, limits, settings);
+      if (laying && (!best || laying->cost < best->cost)) best = laying;
+    }
+    if (best) found.emplace_back(*best, &references[i]);
+  }
+  return found;
+}
+
+std::vector<MatchPlace> places_of(const FragmentParts& piece, const std::vector<Found>& found, std::size_t most) {
+  double weights = 0;
+  const double least = found.front().first.cost;
+  for (const auto& [laying, reference] : found) weights += std::exp((least - laying.cost) / 2);
+  std::vector<MatchPlace> places;
+  for (const auto& [laying, reference] : found) {
+    if (places.size() == most) break;
+    MatchPlace place;
+    place.reference = reference->index;
+    place.distance_mm = laying.gap_mm;
+    place.score = std::exp((least - laying.cost) / 2) / weights;
+    place.from_share = std::clamp(laying.along, 0.0, 1.0);
+    place.to_share = std::min(1.0, place.from_share + piece.length_mm / (reference->length_mm * laying.size));
+    place.tilt_deg = laying.tilt * 180 / std::numbers::pi;
+    place.diameter_change_percent = piece.middle.r_mm > 0 ? 100 * laying.r / piece.middle.r_mm : 0;
+    place.size_percent = 100 * laying.size;
+    place.shift_r_mm = laying.r;
+    place.shift_z_mm = laying.z;
+    places.push_back(place);
+  }
+  return places;
+}
+
 }  // namespace
 
 Limits limits_of(const FragmentParts& fragment, const MatchSettings& settings) {
   Limits limits;
   limits.tilt_most = settings.tilt_deg * std::numbers::pi / 180;
   limits.tilt_sd = limits.tilt_most / 2;
-  double widest = 0;
-  for (const OutlinePoint& point : fragment.outer) widest = std::max(widest, point.r_mm);
-  limits.shift_most = std::max(1.0, widest * settings.diameter_percent / 100);
+  limits.shift_most = std::max(1.0, fragment.middle.r_mm * settings.diameter_percent / 100);
   limits.shift_sd = limits.shift_most / 2;
   limits.gap_sd = settings.gap_mm;
   limits.independent = std::max(1.0, fragment.length_mm / settings.gap_reach_mm);
@@ -103,50 +148,16 @@ Result<std::vector<MatchPlace>> MatchIndex::match(const Section& fragment, const
   SHERD_CHECK(check_settings(settings));
   SHERD_TRY(const FragmentParts piece, parts_of(fragment));
   const Limits limits = limits_of(piece, settings);
-  const std::vector<double> sizes = sizes_of(settings);
-  std::vector<std::pair<Laying, const Reference*>> found;
-  for (std::size_t i = 0; i < parts_->references.size(); ++i) {
-    if (i % kProgressStep == 0 &&
-        !progress.step(static_cast<double>(i) / static_cast<double>(parts_->references.size()), "comparing sections"))
-      return fail(ErrorKind::stopped, "stopped", "stopped");
-    std::optional<Laying> best;
-    for (const double size : sizes) {
-      const auto laying = best_position(piece, parts_->references[i], size, limits, settings);
-      if (laying && (!best || laying->cost < best->cost)) best = laying;
-    }
-    if (best) found.emplace_back(*best, &parts_->references[i]);
-  }
+  SHERD_TRY(std::vector<Found> found, first_pass(piece, parts_->references, limits, settings, progress));
   if (found.empty())
     return fail("nothing_to_match", "no known section is as long as the fragment",
                 "match needs sections of whole profiles, or of pieces longer than the fragment");
-  const auto by_cost = [](const auto& a, const auto& b) {
-    return a.first.cost != b.first.cost ? a.first.cost < b.first.cost : a.second->index < b.second->index;
-  };
   const std::size_t refined = std::min(settings.refine, found.size());
-  std::ranges::partial_sort(found, found.begin() + static_cast<std::ptrdiff_t>(refined), by_cost);
+  std::ranges::partial_sort(found, found.begin() + static_cast<std::ptrdiff_t>(refined), cheaper);
   found.resize(refined);
   for (auto& [laying, reference] : found) laying = lay_over(piece, *reference, laying, limits);
-  std::ranges::sort(found, by_cost);
-  double weights = 0;
-  const double least = found.front().first.cost;
-  for (const auto& [laying, reference] : found) weights += std::exp((least - laying.cost) / 2);
-  std::vector<MatchPlace> places;
-  for (const auto& [laying, reference] : found) {
-    if (places.size() == settings.most) break;
-    MatchPlace place;
-    place.reference = reference->index;
-    place.distance_mm = laying.gap_mm;
-    place.score = std::exp((least - laying.cost) / 2) / weights;
-    place.from_share = std::clamp(laying.along, 0.0, 1.0);
-    place.to_share = std::min(1.0, place.from_share + piece.length_mm / (reference->length_mm * laying.size));
-    place.tilt_deg = laying.tilt * 180 / std::numbers::pi;
-    place.diameter_change_percent = piece.middle.r_mm > 0 ? 100 * laying.r / piece.middle.r_mm : 0;
-    place.size_percent = 100 * laying.size;
-    place.shift_r_mm = laying.r;
-    place.shift_z_mm = laying.z;
-    places.push_back(place);
-  }
-  return places;
+  std::ranges::sort(found, cheaper);
+  return places_of(piece, found, settings.most);
 }
 
 bool fits_nothing(double distance_mm, const MatchSettings& settings) { return distance_mm > 4 * settings.gap_mm; }

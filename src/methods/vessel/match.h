@@ -17,7 +17,7 @@ struct MatchSettings {
   double tilt_deg = 10;          ///< how far the fragment may stand wrongly; half of it is the standard deviation
   double diameter_percent = 20;  ///< how far its distance from the axis may be wrong; likewise
   double size_percent = 0;       ///< how much larger or smaller than itself a known vessel may be drawn
-  double gap_mm = 0.8;           ///< standard deviation of the gap between two drawings of one vessel
+  double gap_mm = 0.25;          ///< standard deviation of the gap between two drawings of one vessel, as calibrated
   double gap_reach_mm = 25;      ///< along the wall, beyond which gaps are independent of each other
   std::size_t refine = 80;       ///< best of the first pass that are laid over exactly
   std::size_t most = 10;         ///< places told

@@ -146,58 +146,76 @@ Result<RimMeasure> rim_from_points(const std::vector<Place>& points, const RimSe
   return measure;
 }
 
-Result<RimMeasure> rim_from_sherds(const std::vector<SherdArc>& sherds, const RimSettings& settings) {
-  SHERD_CHECK(check_settings(settings));
-  if (sherds.size() < 2)
-    return fail("too_few_sherds", "one sherd is no several", "give the points of two sherds or more of one rim");
-  RimMeasure measure;
-  measure.method = "geometric";
-  std::vector<std::vector<Place>> arcs;
+namespace {
+
+/// Each sherd's arc by itself.
+Result<std::vector<ArcReading>> read_arcs(const std::vector<SherdArc>& sherds, const RimSettings& settings) {
   std::vector<ArcReading> readings;
-  double effective = 0;
   for (const SherdArc& sherd : sherds) {
     auto arc = read_arc(sherd.points, settings);
     if (!arc) {
       arc.error().where.id = sherd.sherd;
       return fail(arc.error());
     }
-    arcs.push_back(arc->points);
-    effective += arc->effective;
-    measure.points += static_cast<std::int64_t>(sherd.points.size());
     readings.push_back(std::move(*arc));
   }
-  SHERD_TRY(const CommonCircle common, fit_common(arcs));
-  const auto n = static_cast<std::size_t>(measure.points);
-  const Reading reading =
-      reading_error(common.residual_ss, n, 2 * sherds.size() + 1, effective, settings.reading_error_mm);
-  measure.reading_error_mm = reading.sd;
-  measure.effective_points = effective;
-  measure.rms_mm = std::sqrt(common.residual_ss / static_cast<double>(n));
+  return readings;
+}
+
+double curvature_sd_of(const CommonCircle& circle, double points, double effective, double reading_sd) {
+  return reading_sd * std::sqrt(circle.radius_variance * points / effective) / (circle.radius_mm * circle.radius_mm);
+}
+
+/// The sherds by themselves beside the common circle; fills parts, percent and how well they agree.
+void compare_sherds(const std::vector<SherdArc>& sherds, const std::vector<ArcReading>& readings,
+                    const CommonCircle& common, const Reading& reading, const RimSettings& settings,
+                    RimMeasure& measure) {
   double differ = 0;
   for (std::size_t k = 0; k < sherds.size(); ++k) {
-    RimMeasure alone;
     const ArcReading& own = readings[k];
     const double r = own.circle.radius_mm;
-    const double sd = reading.sd *
-                      std::sqrt(own.circle.radius_variance * static_cast<double>(arcs[k].size()) / own.effective) /
-                      (r * r);
+    const double sd = curvature_sd_of(own.circle, static_cast<double>(own.points.size()), own.effective, reading.sd);
+    RimMeasure alone;
     set_diameter(alone, r, sd, reading.limit, settings);
-    const double share = circle_share(arcs[k], common.centres[k]);
+    const double share = circle_share(own.points, common.centres[k]);
     measure.rim_percent += 100 * share;
     measure.parts.push_back({sherds[k].sherd, common.centres[k], 100 * share, 2 * r, alone.low95_mm, alone.high95_mm});
     if (sd > 0) differ += std::pow((1 / r - 1 / common.radius_mm) / sd, 2);
   }
   measure.one_rim_p = statistics::chi_square_upper(differ, static_cast<double>(sherds.size() - 1));
-  if (measure.rim_percent > 100) {
-    measure.notes.push_back("the sherds make " + percent_text(measure.rim_percent) +
-                            " of the circle together: they overlap, or are not of one rim; counted as 100 %");
-    measure.rim_percent = 100;
-  }
   if (*measure.one_rim_p < kChance)
     measure.notes.emplace_back("the sherds' own diameters differ more than those of one round rim");
-  const double r = common.radius_mm;
-  const double sd = reading.sd * std::sqrt(common.radius_variance * static_cast<double>(n) / effective) / (r * r);
-  set_diameter(measure, r, sd, reading.limit, settings);
+  if (measure.rim_percent <= 100) return;
+  measure.notes.push_back("the sherds make " + percent_text(measure.rim_percent) +
+                          " of the circle together: they overlap, or are not of one rim; counted as 100 %");
+  measure.rim_percent = 100;
+}
+
+}  // namespace
+
+Result<RimMeasure> rim_from_sherds(const std::vector<SherdArc>& sherds, const RimSettings& settings) {
+  SHERD_CHECK(check_settings(settings));
+  if (sherds.size() < 2)
+    return fail("too_few_sherds", "one sherd is no several", "give the points of two sherds or more of one rim");
+  SHERD_TRY(const std::vector<ArcReading> readings, read_arcs(sherds, settings));
+  RimMeasure measure;
+  measure.method = "geometric";
+  std::vector<std::vector<Place>> arcs;
+  double effective = 0;
+  for (const ArcReading& arc : readings) {
+    arcs.push_back(arc.points);
+    effective += arc.effective;
+    measure.points += static_cast<std::int64_t>(arc.points.size());
+  }
+  SHERD_TRY(const CommonCircle common, fit_common(arcs));
+  const auto n = static_cast<double>(measure.points);
+  const Reading reading = reading_error(common.residual_ss, static_cast<std::size_t>(measure.points),
+                                        2 * sherds.size() + 1, effective, settings.reading_error_mm);
+  measure.reading_error_mm = reading.sd;
+  measure.effective_points = effective;
+  measure.rms_mm = std::sqrt(common.residual_ss / n);
+  compare_sherds(sherds, readings, common, reading, settings, measure);
+  set_diameter(measure, common.radius_mm, curvature_sd_of(common, n, effective, reading.sd), reading.limit, settings);
   return measure;
 }
 

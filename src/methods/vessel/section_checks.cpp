@@ -103,16 +103,16 @@ class Checks {
     if (crossed_) return;
     const auto points = wall_thickness(section_);
     if (points.empty()) return;
-    const auto by_thickness = [](const WallPoint& a, const WallPoint& b) { return a.thickness_mm < b.thickness_mm; };
-    const auto [thin, thick] = std::ranges::minmax_element(points, by_thickness);
+    const auto thin = std::ranges::min_element(points, {}, &WallPoint::thickness_mm);
     if (thin->thickness_mm < settings_.least_wall_mm)
       add("warning", "wall_too_thin",
           "the wall is " + format_fixed(thin->thickness_mm, 2) + " mm thick " + at(thin->at.z_mm),
           "no pot's wall is so thin: check the two sides there, and the scale", thin->at.z_mm);
-    if (thick->thickness_mm > settings_.greatest_wall_mm)
+    // A flange may be as wide as it likes; the wall as a whole may not.
+    if (measures_.middle_wall_mm && *measures_.middle_wall_mm > settings_.greatest_wall_mm)
       add("warning", "wall_too_thick",
-          "the wall is " + format_fixed(thick->thickness_mm, 1) + " mm thick " + at(thick->at.z_mm),
-          "no pot's wall is so thick: check the two sides there, and the scale", thick->at.z_mm);
+          "most of the wall is " + format_fixed(*measures_.middle_wall_mm, 1) + " mm thick",
+          "no pot's wall is so thick: check the two sides, and the scale");
   }
 
   void diameter() {
