@@ -31,8 +31,8 @@ struct Look {
   Paint outline = Paint::none;
   double line_mm = 0.25;
   bool dashed = false;
-  double opacity = 1;  ///< of the fill, above 0
   bool dotted = false;
+  double opacity = 1;  ///< of the fill, above 0
 };
 
 enum class Anchor { start, middle, end };
