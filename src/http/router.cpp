@@ -79,22 +79,33 @@ Response Router::no_such_path(std::string_view path) const {
                   .hint = did_you_mean(path, known)});
 }
 
-Response Router::answer(const Request& request, const Visitor& visitor) {
-  const std::string_view path = request.path();
+const Route* Router::route_of(std::string_view path, std::string_view method) const {
+  const Route* of_path = nullptr;
   for (const Route& route : routes_) {
     if (route.path != path) continue;
-    if (route.from_page) {
-      return request.method == route.verb
-                 ? write(route, request, visitor)
-                 : wrong_method(route.verb, route.name + " changes the record", "use " + route.verb);
-    }
-    if (route.verb != "GET") {
-      return wrong_method("", route.name + " is not done over HTTP in this version",
-                          "use the command: sherdwright " + route.name);
-    }
-    if (!is_read(request)) return wrong_method("GET, HEAD", route.name + " can only be read", "use GET");
-    return use_case(route, request);
+    if (route.verb == (method == "HEAD" ? "GET" : method)) return &route;
+    if (of_path == nullptr) of_path = &route;
   }
+  return of_path;
+}
+
+Response Router::answer_route(const Route& route, const Request& request, const Visitor& visitor) {
+  if (route.from_page) {
+    return request.method == route.verb
+               ? write(route, request, visitor)
+               : wrong_method(route.verb, route.name + " changes the record", "use " + route.verb);
+  }
+  if (route.verb != "GET") {
+    return wrong_method("", route.name + " is not done over HTTP in this version",
+                        "use the command: sherdwright " + route.name);
+  }
+  if (!is_read(request)) return wrong_method("GET, HEAD", route.name + " can only be read", "use GET");
+  return use_case(route, request);
+}
+
+Response Router::answer(const Request& request, const Visitor& visitor) {
+  const std::string_view path = request.path();
+  if (const Route* route = route_of(path, request.method)) return answer_route(*route, request, visitor);
   if (path == kFilesPath) return answer_files(request, served_, visitor);
   if (path == "/api/jobs") {
     return request.method == "POST" ? start_job(request) : wrong_method("POST", "jobs are started here", "use POST");

@@ -4,6 +4,7 @@
 #include <memory>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "http/feed.h"
@@ -36,6 +37,9 @@ class Router {
   void stop();
 
  private:
+  /// Of the routes with this path the one with this method; else the first of them; nullptr without any.
+  const Route* route_of(std::string_view path, std::string_view method) const;
+  Response answer_route(const Route& route, const Request& request, const Visitor& visitor);
   Response use_case(const Route& route, const Request& request);
   Response write(const Route& route, const Request& request, const Visitor& visitor);
   /// Nothing where the body says that it is JSON.

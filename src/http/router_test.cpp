@@ -106,6 +106,19 @@ TEST_F(RouterTest, what_reads_can_only_be_read) {
   EXPECT_EQ(router_.answer(get("/api/jobs")).header("Allow"), "POST");
 }
 
+TEST(Router, routes_of_one_path_are_told_apart_by_their_method) {
+  std::vector<Route> routes = small_routes();
+  for (Route& route : routes) {
+    if (route.path == "/api/alters") route.path = "/api/echo";
+  }
+  Router router(std::move(routes), small_world());
+  EXPECT_THAT(router.answer(get("/api/echo?word=two%20words")).body, ::testing::HasSubstr("two words"));
+  EXPECT_EQ(router.answer(post("/api/echo", R"({"word": "jug"})")).status, 200);
+  Request strange = get("/api/echo?word=w");
+  strange.method = "DELETE";
+  EXPECT_EQ(router.answer(strange).status, 405);
+}
+
 TEST(Router, work_that_takes_too_long_is_stopped_and_sent_to_the_jobs) {
   Router router(small_routes(), small_world(), {.longest_answer = std::chrono::seconds(0), .jobs = {}});
   const Response response = router.answer(get("/api/echo?word=w&steps=5000"));
