@@ -32,11 +32,13 @@ const answers = {
   '/api/changes': fixture('changes'),
   '/api/stratigraphy': fixture('stratigraphy'),
   '/api/series': fixture('series-list'),
+  '/api/pieces': fixture('pieces'),
+  '/api/drawings': fixture('drawings'),
 };
 const dates = fixture('dates');
 const dates_in_brief = fixture('dates-in-brief');
 const tallies = fixture('tallies');
-const series = fixture('series');
+const series = { ...fixture('series'), ...fixture('vessels') };
 const phases = fixture('phases-of-contexts');
 const { columns, rows, ...lines_reply } = fixture('lines');
 const lines = rows.map((row) => Object.fromEntries(columns.map((name, at) => [name, row[at]])));
@@ -87,7 +89,7 @@ function get(path, query) {
     const tally = tallies[key];
     return tally ? [200, tally] : [404, refused('not_recorded', `no fixture holds ${key}`, 'add it to e2e/requests.mjs')];
   }
-  if (['/api/when', '/api/evidence', '/api/read'].includes(path)) {
+  if (['/api/when', '/api/evidence', '/api/read', '/api/drawing', '/api/plates', '/api/capacity', '/api/matches'].includes(path)) {
     const key = series_key(path, query);
     return series[key] ?? [404, refused('not_recorded', `no fixture holds ${key}`, 'add it to e2e/requests.mjs')];
   }

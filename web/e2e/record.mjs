@@ -5,7 +5,7 @@ import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'nod
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { kSeries, kTallies, series_key, tally_key } from './requests.mjs';
+import { kSeries, kTallies, kVessels, series_key, tally_key } from './requests.mjs';
 
 const program = resolve(process.argv[2] ?? '../build/release/sherdwright');
 const out = fileURLToPath(new URL('fixtures/', import.meta.url));
@@ -52,7 +52,7 @@ function cells(line) {
 }
 /** The rows of the kinds that are recorded, under names that stay. */
 function rows_of_record(lines) {
-  const kinds = Object.fromEntries(['contexts', 'relations', 'phases', 'fabrics', 'forms', 'rims', 'joins'].map((kind) => [kind, table(kind)]));
+  const kinds = Object.fromEntries(['contexts', 'relations', 'phases', 'fabrics', 'forms', 'rims', 'joins', 'drawings'].map((kind) => [kind, table(kind)]));
   kinds.sherds = lines.rows.map((row) => Object.fromEntries(lines.columns.map((column, at) => [column, row[at] === null ? '' : String(row[at])])));
   return Object.fromEntries(
     Object.entries(kinds).map(([kind, rows], number) => [
@@ -89,11 +89,14 @@ for (const request of kTallies) {
   tallies[tally_key(request)] = answer(...words);
 }
 keep('tallies', tallies);
-keep('series', await series());
+keep('pieces', answer('pieces', store));
+keep('drawings', answer('drawings', store));
+keep('series', await served(kSeries));
+keep('vessels', await served(kVessels));
 rmSync(folder, { recursive: true });
 
 /** Answers of the program as it serves, refusals among them: question -> [status, document]. */
-async function series() {
+async function served(questions) {
   const child = spawn(program, ['serve', store, '--port', '0'], { cwd: folder, stdio: ['ignore', 'pipe', 'ignore'] });
   try {
     let printed = '';
@@ -105,7 +108,7 @@ async function series() {
     const entered = await fetch(address, { redirect: 'manual' });
     const cookie = (entered.headers.get('set-cookie') ?? '').split(';')[0];
     const out = {};
-    for (const [path, query] of kSeries) {
+    for (const [path, query] of questions) {
       const url = new URL(path, address.origin);
       for (const [name, value] of Object.entries(query)) for (const one of [value].flat()) url.searchParams.append(name, one);
       const reply = await fetch(url, { headers: { cookie } });
