@@ -43,30 +43,30 @@ class Plater {
     for (const DrawnVessel& v : vessels_) items_.push_back({v.extent().width(), v.extent().above, v.extent().below});
     const std::vector<std::vector<PlateRow>> pages = packed_rows(
         items_, {settings_.width_mm, settings_.height_mm - foot_mm(), settings_.gap_mm, settings_.row_gap_mm});
-    for (std::size_t page = 0; page < pages.size(); ++page) draw_page(pages[page], page, pages.size());
+    for (std::size_t page = 0; page < pages.size(); ++page) draw_page(pages[page], page);
     return std::move(out_);
   }
 
  private:
-  std::string caption(std::size_t page, std::size_t pages) const {
+  std::string caption(std::size_t page) const {
     std::string out;
     if (settings_.first_figure > 0) out = fmt::format("Fig. {}. ", settings_.first_figure + static_cast<int>(page));
     out += settings_.caption;
-    if (pages > 1 && page > 0) out += settings_.caption.empty() ? "continued" : " (continued)";
+    if (page > 0 && !settings_.caption.empty()) out += " (continued)";
     if (!out.empty() && !out.ends_with('.') && !out.ends_with(' ')) out += '.';
     if (!out.empty() && !out.ends_with(' ')) out += ' ';
     return out + "Scale " + scale_text(settings_.drawing.scale) + ".";
   }
-  std::vector<std::string> caption_lines(std::size_t page, std::size_t pages) const {
-    return wrapped(caption(page, pages), Face::serif, kCaptionPoints, settings_.width_mm, 6);
+  std::vector<std::string> caption_lines(std::size_t page) const {
+    return wrapped(caption(page), Face::serif, kCaptionPoints, settings_.width_mm, 6);
   }
   /// What scale bar and caption take at the foot, the longest caption reckoned.
   double foot_mm() const {
-    const double lines = static_cast<double>(caption_lines(1, 2).size());
+    const double lines = static_cast<double>(caption_lines(1).size());
     return kFootGapMm + ScaleBar::kHeightMm + kCaptionGapMm + lines * line_mm(kCaptionPoints);
   }
 
-  void draw_page(const std::vector<PlateRow>& rows, std::size_t page, std::size_t pages) {
+  void draw_page(const std::vector<PlateRow>& rows, std::size_t page) {
     Svg svg;
     double taken = 0;
     for (const PlateRow& row : rows) taken += row.height;
@@ -80,8 +80,8 @@ class Plater {
       for (std::size_t i = row.first; i < row.last; ++i) shown.push_back(which_[i]);
       y += row.height + gap;
     }
-    draw_foot(svg, page, pages);
-    out_.pages.push_back(svg.finish(settings_.width_mm, settings_.height_mm, caption(page, pages)));
+    draw_foot(svg, page);
+    out_.pages.push_back(svg.finish(settings_.width_mm, settings_.height_mm, caption(page)));
   }
 
   /// Equal gaps; a row that is far from full stands in the middle.
@@ -102,8 +102,8 @@ class Plater {
     }
   }
 
-  void draw_foot(Svg& svg, std::size_t page, std::size_t pages) {
-    const std::vector<std::string> lines = caption_lines(page, pages);
+  void draw_foot(Svg& svg, std::size_t page) {
+    const std::vector<std::string> lines = caption_lines(page);
     const double line = line_mm(kCaptionPoints);
     double y = settings_.height_mm - static_cast<double>(lines.size()) * line;
     const ScaleBar bar(settings_.drawing.scale);

@@ -113,6 +113,7 @@ TEST(Plates, TheCaptionCountsOnAndEndsWithTheScale) {
   const Plates p = plates(pots(40), s);
   EXPECT_NE(p.pages[0].find(">Fig. 7. Pottery from the pits, nos 1-40. Scale 1:4.<"), std::string::npos);
   EXPECT_NE(p.pages[1].find(">Fig. 8. Pottery from the pits, nos 1-40 (continued). Scale 1:4.<"), std::string::npos);
+  EXPECT_NE(plates(pots(40), {}).pages[1].find(">Scale 1:4.<"), std::string::npos);
 }
 
 TEST(Plates, WhatNoPageHoldsIsToldWithTheScaleThatWouldDo) {

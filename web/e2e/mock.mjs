@@ -34,11 +34,13 @@ const answers = {
   '/api/stratigraphy': fixture('stratigraphy'),
   '/api/series': fixture('series-list'),
   '/api/published': fixture('published'),
+  '/api/pieces': fixture('pieces'),
+  '/api/drawings': fixture('drawings'),
 };
 const dates = fixture('dates');
 const dates_in_brief = fixture('dates-in-brief');
 const tallies = fixture('tallies');
-const series = fixture('series');
+const series = { ...fixture('series'), ...fixture('vessels') };
 const comparisons = fixture('comparisons');
 const phases = fixture('phases-of-contexts');
 const { columns, rows, ...lines_reply } = fixture('lines');
@@ -99,7 +101,7 @@ function get(path, query) {
     const tally = tallies[key];
     return tally ? [200, tally] : [404, refused('not_recorded', `no fixture holds ${key}`, 'add it to e2e/requests.mjs')];
   }
-  if (['/api/when', '/api/evidence', '/api/read'].includes(path)) {
+  if (['/api/when', '/api/evidence', '/api/read', '/api/drawing', '/api/plates', '/api/capacity', '/api/matches'].includes(path)) {
     const key = series_key(path, query);
     return series[key] ?? [404, refused('not_recorded', `no fixture holds ${key}`, 'add it to e2e/requests.mjs')];
   }

@@ -5,7 +5,7 @@ import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'nod
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { comparison_key, kComparisons, kSeries, kTallies, series_key, tally_key } from './requests.mjs';
+import { comparison_key, kComparisons, kSeries, kTallies, kVessels, series_key, tally_key } from './requests.mjs';
 
 const program = resolve(process.argv[2] ?? '../build/release/sherdwright');
 const out = fileURLToPath(new URL('fixtures/', import.meta.url));
@@ -53,7 +53,7 @@ function cells(line) {
 }
 /** The rows of the kinds that are recorded, under names that stay. */
 function rows_of_record(lines) {
-  const kinds = Object.fromEntries(['contexts', 'relations', 'phases', 'fabrics', 'forms', 'rims', 'joins'].map((kind) => [kind, table(kind)]));
+  const kinds = Object.fromEntries(['contexts', 'relations', 'phases', 'fabrics', 'forms', 'rims', 'joins', 'drawings'].map((kind) => [kind, table(kind)]));
   kinds.sherds = lines.rows.map((row) => Object.fromEntries(lines.columns.map((column, at) => [column, row[at] === null ? '' : String(row[at])])));
   return Object.fromEntries(
     Object.entries(kinds).map(([kind, rows], number) => [
@@ -91,8 +91,11 @@ for (const request of kTallies) {
 }
 keep('tallies', tallies);
 const served = await serve();
+keep('pieces', answer('pieces', store));
+keep('drawings', answer('drawings', store));
 try {
-  keep('series', await series(served.ask));
+  keep('series', await series(served.ask, kSeries));
+  keep('vessels', await series(served.ask, kVessels));
   keep('comparisons', await comparisons(served.ask));
   keep('published', (await served.ask('/api/published', {}))[1]);
 } finally {
@@ -121,9 +124,10 @@ async function serve() {
   };
   return { ask, end: () => child.kill('SIGTERM') };
 }
-async function series(ask) {
+/** question -> [status, document] */
+async function series(ask, questions) {
   const out = {};
-  for (const [path, query] of kSeries) {
+  for (const [path, query] of questions) {
     const [status, document] = await ask(path, query);
     document.density = document.density?.map((bin) => ({ ...bin, value: Number(bin.value.toPrecision(6)) }));
     out[series_key(path, query)] = [status, document];

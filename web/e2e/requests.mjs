@@ -110,3 +110,13 @@ export function series_key(path, query) {
   const all = pairs.flatMap(([name, value]) => (Array.isArray(value) ? value.map((one) => [name, one]) : [[name, value]]));
   return JSON.stringify([path, ...all.filter(([, value]) => value !== '').sort(([a], [b]) => (a < b ? -1 : a > b ? 1 : 0))]);
 }
+
+/** What the Vessels room asks while its tests run. */
+export const kVessels = [
+  ['/api/drawing', { vessel: 'P1', scale: '1:4' }],
+  ['/api/drawing', { vessel: 'P21', scale: '1:4' }],
+  ['/api/drawing', { vessel: 'P21', scale: '1:2' }],
+  ['/api/capacity', { vessel: 'P21' }],
+  ['/api/matches', { vessel: 'P21', most: '8' }],
+  ['/api/plates', { scale: '1:4', width_mm: '135', height_mm: '205' }],
+];

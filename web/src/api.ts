@@ -3364,6 +3364,8 @@ export interface PieceMatchRequest {
   diameter?: string;
   /** how much larger or smaller a known vessel may be drawn, percent */
   size?: string;
+  /** standard deviation of the gap that is expected, mm */
+  gap?: string;
   /** how many places are told */
   most?: number | null;
   /** the site, where the store holds several */

@@ -76,6 +76,24 @@ export const kFields: Record<string, Field[]> = {
     { column: 'sample', label: 'Sample' },
     { column: 'notes', label: 'Notes', wide: true },
   ],
+  drawings: [
+    { column: 'piece', label: 'Piece', short: true },
+    { column: 'reason', label: 'Why it is drawn' },
+    { column: 'status', label: 'Status', options: choice('to_draw', 'sent', 'drawn', 'to_correct', 'checked', 'dropped') },
+    { column: 'catalogue', label: 'No in the catalogue', short: true },
+    { column: 'scale', label: 'Scale', short: true, suggestions: ['1:1', '1:2', '1:3', '1:4'] },
+    { column: 'record', label: 'Record', short: true },
+    { column: 'place', label: 'Where the sherd is' },
+    { column: 'illustrator', label: 'Illustrator' },
+    { column: 'sent_on', label: 'Sent on', short: true },
+    { column: 'drawn_on', label: 'Drawn on', short: true },
+    { column: 'checked_by', label: 'Checked by', short: true },
+    { column: 'checked_on', label: 'Checked on', short: true },
+    { column: 'plate', label: 'Plate', short: true },
+    { column: 'corrections', label: 'Corrections', wide: true },
+    { column: 'caption', label: 'Caption', wide: true },
+    { column: 'notes', label: 'Notes', wide: true },
+  ],
   people: [
     { column: 'name', label: 'Name' },
     { column: 'role', label: 'Role', suggestions: ['pottery specialist', 'recorder', 'checker', 'excavator', 'finds officer'] },
@@ -88,6 +106,7 @@ export const kKey: Record<string, Field> = {
   phases: { column: 'phase', label: 'Phase' },
   bags: { column: 'bag', label: 'Bag' },
   people: { column: 'initials', label: 'Initials' },
+  drawings: { column: 'drawing', label: 'Drawing' },
 };
 
 export const kShown: Record<string, Shown[]> = {
@@ -114,6 +133,14 @@ export const kShown: Record<string, Shown[]> = {
     { column: 'cleaning', label: 'Cleaning', wide: true },
     { column: 'marking', label: 'Marking', wide: true },
     { column: 'recovery', label: 'Recovery', wide: true },
+  ],
+  drawings: [
+    { column: 'catalogue', label: 'No', number: true },
+    { column: 'piece', label: 'Piece' },
+    { column: 'status', label: 'Status' },
+    { column: 'reason', label: 'Why', wide: true },
+    { column: 'place', label: 'Where', wide: true },
+    { column: 'corrections', label: 'Corrections', wide: true },
   ],
   people: [
     { column: 'name', label: 'Name' },

@@ -27,13 +27,14 @@ export const kWords = {
   more: (rows: number) => `Show ${whole(rows)} more`,
   blank: 'not said',
 
-  one: { contexts: 'context', phases: 'phase', bags: 'bag', people: 'person' } as Record<string, string>,
+  one: { contexts: 'context', phases: 'phase', bags: 'bag', people: 'person', drawings: 'drawing' } as Record<string, string>,
   title: { contexts: 'Contexts', phases: 'Phases', bags: 'Bags', people: 'People' } as Record<string, string>,
   empty: {
     contexts: 'No contexts yet. They come with an import, or are added here.',
     phases: 'No phases yet.',
     bags: 'No bags are listed yet. Read in the finds list (import --as bags), or add bags here; bags that lines name stand below.',
     people: 'Nobody is named yet: those who record, check, or are asked.',
+    drawings: 'No drawing is in the register yet.',
   } as Record<string, string>,
   in_recording: 'in the Recording room',
 
