@@ -86,8 +86,8 @@ class Marker {
     const double pitch = std::max(
         band_.spacing_mm && band_.look == BandLook::dots ? *band_.spacing_mm / scale_ : usual_.row_mm / scale_, least);
     const int fit = std::max(1, static_cast<int>(height() / least) + 1);
-    return std::min(band_.lines ? std::max(*band_.lines, 1) : std::max(1, static_cast<int>(height() / pitch + 0.5)),
-                    fit);
+    return std::min(
+        band_.lines ? std::max(*band_.lines, 1) : std::max(1, static_cast<int>(std::lround(height() / pitch))), fit);
   }
 
   void marks() {
@@ -199,7 +199,7 @@ class Marker {
     const double first = -std::ceil(std::abs(lean) / step() + 1) * step() + step() / 2;
     round(first, last + std::abs(lean), [&](double angle) {
       trace(kSteps, last, [&](double share) {
-        const auto& at = path[static_cast<std::size_t>(share * kSteps + 0.5)];
+        const auto& at = path[static_cast<std::size_t>(std::lround(share * kSteps))];
         return std::pair(angle + at.first, at.second);
       });
     });
