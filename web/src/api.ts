@@ -54,7 +54,7 @@ export interface NewResponse extends Envelope {
 export interface ImportRequest {
   /** the table: CSV, TSV, XLSX or ODS */
   file: string;
-  /** what its rows are: contexts, relations, phases, fabrics, forms, dates, evidence, sherds, rims, joins, scans, bags, decorations, inclusions, equivalents, specimens, pictures, trays, people, standards, certified, samples, sources, readings, concentrations, petrology, point_counts or analytes */
+  /** what its rows are: contexts, relations, phases, fabrics, forms, dates, evidence, sherds, rims, joins, scans, bags, decorations, inclusions, equivalents, specimens, pictures, trays, people, pieces, sections, bands, drawings, measures, repositories, loans, selections, standards, certified, samples, sources, readings, concentrations, petrology, point_counts or analytes */
   as: string;
   /** a mapping file (JSON) that says which heading is which column */
   columns?: string;
@@ -2244,7 +2244,7 @@ export interface ChemistryResponse extends Envelope {
   disagreements: Disagreement[];
   file: string;
   preparation: Preparation | null;
-  pictures: Picture[];
+  pictures: DrawnPicture[];
   variables?: string[];
   standardised?: boolean;
   eigenvalues?: number[];
@@ -3566,6 +3566,188 @@ export interface RenumberResponse extends Envelope {
   change: number | null;
 }
 
+export interface LoansRequest {
+  /** also what is back, used up or stays where it is */
+  all?: boolean;
+  /** the day on which to say what is overdue, YYYY-MM-DD; today unless said */
+  on?: string;
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface LoanEntry {
+  loan: string;
+  uid: string;
+  record: string;
+  context: string;
+  fabric: string;
+  form: string;
+  bag: string;
+  box: string;
+  count: number | null;
+  of: number | null;
+  purpose: "sample" | "drawing" | "photograph" | "display" | "type_series" | "handling" | "study" | "conservation" | null;
+  reference: string;
+  holder: string;
+  place: string;
+  taken_on: string;
+  taken_by: string;
+  due_on: string;
+  standing: "out" | "back" | "used_up" | "kept" | "lost";
+  returned_on: string;
+  troubles: ("no_line" | "too_many" | "no_slip" | "overdue" | "no_day")[];
+  message: string;
+}
+
+export interface LoansResponse extends Envelope {
+  out: number;
+  back: number;
+  used_up: number;
+  kept: number;
+  lost: number;
+  without_slip: number;
+  overdue: number;
+  loans: LoanEntry[];
+}
+
+export interface SelectionRequest {
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface SelectionRow {
+  context: string;
+  found: number | null;
+  recorded: number;
+  kept: number;
+  deselected: number;
+  undecided: number;
+  deselected_before: number;
+  unaccounted: number | null;
+  weight_g: number;
+  kept_weight_g: number;
+  deselected_weight_g: number;
+}
+
+export interface SelectionReason {
+  reason: string;
+  disposal: string;
+  decisions: number;
+  sherds: number;
+}
+
+export interface SelectionTrouble {
+  selection: string;
+  record: string;
+  context: string;
+  message: string;
+}
+
+export interface SelectionResponse extends Envelope {
+  reconciles: boolean;
+  contexts: SelectionRow[];
+  total: SelectionRow;
+  reasons: SelectionReason[];
+  troubles: SelectionTrouble[];
+}
+
+export interface BoxesRequest {
+  /** write the box list into this file: .html, which prints on A4, or .csv */
+  out?: string;
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface BoxEntry {
+  box: string;
+  contexts: string[];
+  bags: string[];
+  materials: string[];
+  lines: number;
+  sherds: number;
+  weight_g: number;
+  over: boolean;
+  out: number;
+}
+
+export interface BoxesResponse extends Envelope {
+  limit_g: number | null;
+  limit_of: string;
+  boxes: BoxEntry[];
+  weight_g: number;
+  over: number;
+  without_box: number;
+  file: string;
+}
+
+export interface LabelsRequest {
+  /** bags, boxes, or slips for what is out of its bag */
+  of: string;
+  /** the file to write: .pdf; .svg and .png hold one sheet */
+  out: string;
+  /** of this box only */
+  box?: string;
+  /** which sheet goes into a .svg or .png, from 1 */
+  page?: number | null;
+  /** the first place of the first sheet that is still free, from 1 */
+  start?: number | null;
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface LabelsResponse extends Envelope {
+  file: string;
+  labels: number;
+  sheets: number;
+  width_mm: number;
+  height_mm: number;
+  rules: string;
+  codes: string[];
+}
+
+export interface DepositRequest {
+  /** the day on which to say what is overdue, YYYY-MM-DD; today unless said */
+  on?: string;
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface DepositResponse extends Envelope {
+  ready: boolean;
+  error_count: number;
+  warning_count: number;
+  note_count: number;
+  out: number;
+  boxes: number;
+  over: number;
+  deselected: number;
+  undecided: number;
+  findings: Finding[];
+}
+
+export interface ArchiveRequest {
+  /** the folder to make, not there or empty; a name that ends in .zip makes a zip file */
+  folder: string;
+  /** make it although pictures that the record names are missing */
+  incomplete?: boolean;
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface ArchiveFile {
+  path: string;
+  sha256: string;
+  bytes: number;
+}
+
+export interface ArchiveResponse extends Envelope {
+  folder: string;
+  sha256: string;
+  bytes: number;
+  files: ArchiveFile[];
+  missing: string[];
+}
+
 export interface HistoryRequest {
   /** changes after this number */
   since?: number | null;
@@ -3858,6 +4040,9 @@ export interface UseCases {
   "drawing": { request: DrawingRequest; response: DrawingResponse };
   "plates": { request: PlatesRequest; response: PlateResponse };
   "drawings": { request: DrawingsRequest; response: DrawingsResponse };
+  "loans": { request: LoansRequest; response: LoansResponse };
+  "selection": { request: SelectionRequest; response: SelectionResponse };
+  "deposit": { request: DepositRequest; response: DepositResponse };
   "history": { request: HistoryRequest; response: HistoryResponse };
   "verify": { request: VerifyRequest; response: VerifyResponse };
   "conflicts": { request: ConflictsRequest; response: ConflictsResponse };
@@ -4122,6 +4307,21 @@ export function drawings(request: DrawingsRequest = {}, options?: CallOptions): 
 /** POST /api/renumberings: numbers the catalogue of drawings anew. */
 export function renumber(request: RenumberRequest = {}, options?: CallOptions): Promise<RenumberResponse> {
   return call("POST", "/api/renumberings", request, options);
+}
+
+/** GET /api/loans: what is out of its bag, and what has no slip. */
+export function loans(request: LoansRequest = {}, options?: CallOptions): Promise<LoansResponse> {
+  return call("GET", "/api/loans" + queryOf(request), undefined, options);
+}
+
+/** GET /api/selection: what is kept and what is not, and whether the counts come out. */
+export function selection(request: SelectionRequest = {}, options?: CallOptions): Promise<SelectionResponse> {
+  return call("GET", "/api/selection" + queryOf(request), undefined, options);
+}
+
+/** GET /api/deposit: what stands in the way of handing the archive over. */
+export function deposit(request: DepositRequest = {}, options?: CallOptions): Promise<DepositResponse> {
+  return call("GET", "/api/deposit" + queryOf(request), undefined, options);
 }
 
 /** GET /api/changes: who changed what, and when. */
