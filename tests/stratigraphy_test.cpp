@@ -206,7 +206,8 @@ TEST_F(DatedDemo, most_ranges_hold_the_year_that_the_site_was_made_with) {
 
 TEST_F(DatedDemo, exchanged_bags_and_a_relation_turned_round_are_flagged) {
   const auto flagged = [&](const std::string& name) {
-    for (const Json& flag : context(name)["date_flags"]) {
+    const Json one = context(name);
+    for (const Json& flag : one["date_flags"]) {
       for (const char* code : {"conflict", "before_own_terminus", "out_of_phase"}) {
         if (flag["code"] == code) return true;
       }
