@@ -10,8 +10,8 @@ template <class Visit>
 void for_each_access_use_case(Visit& visit) {
   visit(UseCase<AccountsRequest, AccountsResponse>{"accounts", "GET", "", "lists who may sign in at a server",
                                                    list_accounts});
-  visit(UseCase<AccountRequest, AccountsResponse>{
-      "account", "POST", "", "adds, alters or removes an account of a server", keep_account});
+  visit(UseCase<AccountRequest, AccountsResponse>{"account", "POST", "",
+                                                  "adds, alters or removes an account of a server", keep_account});
 }
 
 }  // namespace sherd::desk

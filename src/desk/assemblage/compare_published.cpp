@@ -25,8 +25,8 @@ Result<std::vector<PublishedAssemblage>> chosen(const std::vector<std::string>& 
     }
     std::string hint = did_you_mean(name, names);
     if (hint.empty())
-      hint =
-          names.empty() ? "none is kept: sherdwright add-published STORE --from-file FILE" : "there are " + join(names, ", ");
+      hint = names.empty() ? "none is kept: sherdwright add-published STORE --from-file FILE"
+                           : "there are " + join(names, ", ");
     return fail("no_row", "no published assemblage \"" + name + "\" is kept", hint);
   }
   return out;

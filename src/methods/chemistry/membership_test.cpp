@@ -111,9 +111,10 @@ TEST(Membership, refuses_groups_that_are_too_small_and_says_the_way_out) {
   ASSERT_EQ(found.refused.size(), 3U);
   EXPECT_EQ(found.refused[0].group, "kiln 3");
   EXPECT_EQ(found.refused[0].reason, "has 2 samples for 9 variables, which needs 12");
-  EXPECT_EQ(found.refused[1].way_out,
-            "use 2 elements at most (--analytes), or that many components (--components), or join it with a group it belongs "
-            "to");
+  EXPECT_EQ(
+      found.refused[1].way_out,
+      "use 2 elements at most (--analytes), or that many components (--components), or join it with a group it belongs "
+      "to");
   EXPECT_EQ(found.samples.size(), 45U);
   const Error error = error_of(prepared(kilns({3, 4}, {}), Transform::log10));
   EXPECT_EQ(error.code, "groups_too_small");

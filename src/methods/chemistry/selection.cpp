@@ -156,8 +156,8 @@ Result<Selection> select(const Composition& table, const PreparationSettings& se
                   fmt::format("{} missing, of {} in {}; a blank is not 0",
                               counted(static_cast<long long>(gaps.cells), "cell is", "cells are"), listed(parts),
                               listed(samples)),
-                  fmt::format("say what to leave out: --missing samples ({}) or --missing parts ({})",
-                              samples.size(), parts.size()));
+                  fmt::format("say what to leave out: --missing samples ({}) or --missing parts ({})", samples.size(),
+                              parts.size()));
     }
     const bool by_sample = settings.missing == Missing::samples;
     remove(out.table, by_sample ? gaps.rows : std::vector<bool>(table.rows(), false),
