@@ -208,7 +208,7 @@ std::string text_of(const desk::MatchResponse& response) {
     }
     out += "\n";
   }
-  return out;
+  return response.file.empty() ? out : out + "Drawn in " + response.file + "\n";
 }
 
 CsvRows table_of(const desk::MatchResponse& response) {

@@ -32,6 +32,29 @@ TEST(ReferenceTables, every_row_names_its_source) {
   for (const DiamondYear& year : diamonds().years) EXPECT_FALSE(year.cited.source.empty()) << year.year;
 }
 
+// The inch of 25.4 mm (international yard and pound agreement, 1959) makes a cubic inch 16.387064 ml; the Weights and
+// Measures Act 1985 makes a gallon 4.54609 l.
+TEST(ReferenceTables, measures_are_what_their_sources_come_to) {
+  const auto holds = [](std::string_view measure, std::string_view region) {
+    for (const KnownMeasure& one : measures()) {
+      if (one.measure == measure && one.region == region) return one.holds_ml;
+    }
+    return 0.0;
+  };
+  EXPECT_NEAR(holds("wine gallon", "English"), 231 * 16.387064, 1e-3);
+  EXPECT_NEAR(holds("ale pint", "English"), 282 * 16.387064 / 8, 1e-3);
+  EXPECT_NEAR(holds("Winchester bushel", "English"), 2150.42 * 16.387064, 0.1);
+  EXPECT_NEAR(holds("imperial pint", "British"), 568.26125, 1e-3);
+  EXPECT_NEAR(holds("sextarius", "Roman"), holds("amphora (quadrantal)", "Roman") / 48, 1e-6);
+  EXPECT_NEAR(holds("modius", "Roman"), holds("sextarius", "Roman") * 16, 1e-6);
+  EXPECT_NEAR(holds("metretes", "Attic"), holds("chous", "Attic") * 12, 1e-6);
+  std::set<std::pair<std::string, std::string>> names;
+  for (const KnownMeasure& one : measures()) {
+    EXPECT_FALSE(one.reference.empty()) << one.measure;
+    EXPECT_TRUE(names.emplace(one.region, one.measure).second) << one.measure;
+  }
+}
+
 // Newhall, Nickerson & Judd 1943: 2,734 colours lie within the limits.
 TEST(ReferenceTables, the_renotation_has_all_its_colours) {
   std::size_t colours = 0;

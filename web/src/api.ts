@@ -3399,6 +3399,8 @@ export interface MatchResponse extends Envelope {
   compared: number;
   candidates: MatchCandidate[];
   forms: FormScore[];
+  file: string;
+  picture: string;
 }
 
 export interface DrawingRequest {

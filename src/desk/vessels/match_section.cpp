@@ -7,6 +7,7 @@
 #include "desk/vessels/number_options.h"
 #include "desk/vessels/piece_rows.h"
 #include "desk/vessels/section_file.h"
+#include "figure/match_places.h"
 #include "methods/vessel/match.h"
 
 namespace sherd::desk {
@@ -88,6 +89,36 @@ Result<Section> fragment_of(const MatchRequest& request, const Session& session,
   return record.sections.front();
 }
 
+constexpr std::size_t kDrawn = 4;
+
+/// The best places, one drawn over the other.
+std::string picture_of(const std::vector<vessel::MatchPlace>& places, const std::vector<KnownSection>& known,
+                       const Section& fragment) {
+  figure::MatchPlacesData data;
+  data.about.title = "Where the fragment lies on known sections";
+  for (std::size_t i = 0; i < std::min(kDrawn, places.size()); ++i) {
+    const vessel::MatchPlace& place = places[i];
+    const KnownSection& one = known[place.reference];
+    const Section laid = vessel::laid_over(fragment, place);
+    figure::MatchPanel panel;
+    panel.name = one.record->form.empty() ? one.record->piece.piece : one.record->form + ", " + one.record->piece.piece;
+    panel.words = "score " + format_fixed(place.score, 2) + ", gap " + format_fixed(place.distance_mm, 1) + " mm";
+    panel.data_set = one.record->piece.piece;
+    panel.known_outer = one.section.outer;
+    panel.known_inner = one.section.inner;
+    for (std::vector<OutlinePoint>* side : {&panel.known_outer, &panel.known_inner}) {
+      for (OutlinePoint& point : *side) {
+        point.r_mm *= place.size_percent / 100;
+        point.z_mm *= place.size_percent / 100;
+      }
+    }
+    panel.fragment_outer = laid.outer;
+    panel.fragment_inner = laid.inner;
+    data.panels.push_back(std::move(panel));
+  }
+  return figure::match_places(data, {.width_mm = figure::kDoubleColumnMm});
+}
+
 }  // namespace
 
 Result<MatchResponse> match_section(const MatchRequest& request, Environment& environment, Progress& progress) {
@@ -119,6 +150,12 @@ Result<MatchResponse> match_section(const MatchRequest& request, Environment& en
     response.candidates.push_back(candidate_of(place, known[place.reference], fragment, request.outlines));
   }
   response.forms = form_scores(places, known);
+  if (!request.svg.empty()) {
+    SHERD_CHECK(environment.files->write(request.svg, picture_of(places, known, fragment)));
+    response.file = request.svg;
+  } else if (request.outlines) {
+    response.picture = picture_of(places, known, fragment);
+  }
   auto& said = response.provenance.settings;
   said["tilt_deg"] = format_double(settings.tilt_deg);
   said["diameter_percent"] = format_double(settings.diameter_percent);

@@ -15,7 +15,7 @@
 namespace sherd::desk {
 
 struct MatchRequest {
-  std::string section, vessel, store, tilt, diameter, size, gap, site;
+  std::string section, vessel, store, tilt, diameter, size, gap, svg, site;
   std::optional<std::int64_t> most;
   bool outlines = false;
 
@@ -34,6 +34,7 @@ struct MatchRequest {
         option("standard deviation of the gap that is expected, mm (0.25 unless said, of two drawings of one vessel;"
                " more where other vessels of a form are looked for)"));
     v.field("most", &MatchRequest::most, option("how many places are told (10 unless said)"));
+    v.field("svg", &MatchRequest::svg, option("draw the best places, one over the other, into this file"));
     v.field("outlines", &MatchRequest::outlines, option("with the fragment and the known section as they lie"));
     v.field("site", &MatchRequest::site, option("the site, where the store holds several"));
   }
@@ -94,12 +95,15 @@ struct MatchResponse : Reply {
   std::int64_t compared = 0;  ///< sections of the store that the fragment could lie on
   std::vector<MatchCandidate> candidates;
   std::vector<FormScore> forms;
+  std::string file, picture;  ///< SVG of the best places: where it was written; for a page, itself
 
   template <class V>
   static void fields(V& v) {
     v.field("compared", &MatchResponse::compared);
     v.field("candidates", &MatchResponse::candidates);
     v.field("forms", &MatchResponse::forms);
+    v.field("file", &MatchResponse::file);
+    v.field("picture", &MatchResponse::picture);
   }
 };
 
