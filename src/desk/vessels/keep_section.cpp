@@ -1,6 +1,7 @@
 #include "desk/vessels/keep_section.h"
 
 #include <algorithm>
+#include <cmath>
 
 #include "base/text.h"
 #include "desk/vessels/number_options.h"
@@ -53,7 +54,7 @@ Piece piece_for_checks(const std::map<std::string, std::string>& values) {
   const auto length = [&](std::string_view name) -> std::optional<Length> {
     const auto number = read_decimal(text(name));
     if (!number) return std::nullopt;
-    return Length{static_cast<std::int64_t>(*number * 100 + 0.5)};
+    return Length{std::llround(*number * 100)};
   };
   piece.part = text("part");
   piece.scale = text("scale");

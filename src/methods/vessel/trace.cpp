@@ -101,7 +101,7 @@ class Way {
   std::vector<Pixel> run() {
     const std::size_t size = static_cast<std::size_t>(width_) * static_cast<std::size_t>(height_);
     std::vector<float> cost(size, std::numeric_limits<float>::infinity());
-    std::vector<std::int8_t> came(size, -1);
+    std::vector<std::uint8_t> came(size, kNowhere);
     using Open = std::pair<float, std::size_t>;
     std::priority_queue<Open, std::vector<Open>, std::greater<>> open;
     cost[at(from_)] = 0;
@@ -120,13 +120,13 @@ class Way {
         const float reached = so_far + step * (1.0F + kDearest * dim * dim);
         if (reached >= cost[at(next)]) continue;
         cost[at(next)] = reached;
-        came[at(next)] = static_cast<std::int8_t>(d);
+        came[at(next)] = static_cast<std::uint8_t>(d);
         open.emplace(reached, at(next));
       }
     }
     std::vector<Pixel> way{to_};
-    while (came[at(way.back())] >= 0) {
-      const Pixel& step = kSteps[static_cast<std::size_t>(came[at(way.back())])];
+    while (came[at(way.back())] != kNowhere) {
+      const Pixel& step = kSteps[came[at(way.back())]];
       way.push_back({way.back().x - step.x, way.back().y - step.y});
     }
     std::ranges::reverse(way);
@@ -134,6 +134,7 @@ class Way {
   }
 
  private:
+  static constexpr std::uint8_t kNowhere = 255;
   static constexpr std::array<Pixel, 8> kSteps{{{1, 0}, {1, 1}, {0, 1}, {-1, 1}, {-1, 0}, {-1, -1}, {0, -1}, {1, -1}}};
   std::size_t at(Pixel p) const {
     return static_cast<std::size_t>(p.y - top_) * static_cast<std::size_t>(width_) +
