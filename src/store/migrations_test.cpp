@@ -28,9 +28,10 @@ void run(Dialect& dialect, const std::string& statement) { rows_of(dialect, stat
 
 /// Columns by which recording looks rows up, a keystroke at a time.
 constexpr std::pair<std::string_view, const char*> kLookedUp[]{
-    {"sherds", "context"}, {"sherds", "record"},  {"sherds", "fabric"},   {"sherds", "vessel"},  {"rims", "record"},
-    {"joins", "record_a"}, {"joins", "record_b"}, {"pictures", "record"}, {"sections", "piece"}, {"sections", "vessel"},
-    {"bands", "piece"},    {"pieces", "vessel"},  {"pieces", "record"}};
+    {"sherds", "context"}, {"sherds", "record"},   {"sherds", "fabric"},         {"sherds", "vessel"},
+    {"rims", "record"},    {"joins", "record_a"},  {"joins", "record_b"},        {"pictures", "record"},
+    {"sections", "piece"}, {"sections", "vessel"}, {"bands", "piece"},           {"pieces", "vessel"},
+    {"pieces", "record"},  {"readings", "sample"}, {"concentrations", "reading"}};
 
 /// The columns that the field lists of today ask for, and the indices on every table of versions.
 Texts wanted(const Versioned& table) {
