@@ -80,7 +80,7 @@ class Demo : public Bench {
 };
 
 TEST_F(Demo, every_table_it_writes_is_read_in_and_the_counts_reconcile) {
-  ASSERT_EQ(made_["imports"].size(), 16U);
+  ASSERT_EQ(made_["imports"].size(), 20U);
   for (const Json& import : made_["imports"]) {
     EXPECT_EQ(import["rows_read"].get<int>(), import["rows_kept"].get<int>() + import["rows_refused"].get<int>());
     EXPECT_EQ(rows_of(read("d/" + import["file"].get<std::string>())).size(), import["rows_read"].get<std::size_t>())
@@ -256,8 +256,9 @@ TEST_F(Demo, sherds_that_rims_and_joins_refer_to_cannot_be_undone_before_them) {
   EXPECT_EQ(refused.code, 1);
   EXPECT_EQ(refused.json()["errors"][0]["code"], "still_used") << refused.out;
   EXPECT_EQ(ask({"tally", "d/tanyard.sherds", "--by", "fabric"})["total"]["count"], made_["total"]["count"]);
-  for (const char* kind : {"drawings", "bands", "sections", "pieces", "joins", "rims", "sherds", "dates", "forms",
-                           "fabrics", "relations", "contexts", "phases"}) {
+  for (const char* kind :
+       {"point_counts", "petrology", "readings", "samples", "drawings", "bands", "sections", "pieces", "joins", "rims",
+        "sherds", "dates", "forms", "fabrics", "relations", "contexts", "phases"}) {
     const Answer done = undo(change_of(kind));
     EXPECT_EQ(done.code, 0) << kind << done.out << done.err;
   }
@@ -266,7 +267,8 @@ TEST_F(Demo, sherds_that_rims_and_joins_refer_to_cannot_be_undone_before_them) {
 }
 
 TEST_F(Demo, undoing_the_undo_brings_the_sherds_back) {
-  for (const char* kind : {"drawings", "bands", "sections", "pieces", "joins", "rims", "sherds"})
+  for (const char* kind : {"point_counts", "petrology", "readings", "samples", "drawings", "bands", "sections",
+                           "pieces", "joins", "rims", "sherds"})
     EXPECT_EQ(undo(change_of(kind)).code, 0) << kind;
   const Json changes = ask({"history", "d/tanyard.sherds"})["changes"];
   EXPECT_EQ(undo(changes.back()["seq"]).code, 0);

@@ -34,7 +34,7 @@ TEST(DemoFiles, the_tables_read_back_as_they_were) {
     names.insert(file.name);
     EXPECT_FALSE(file.bytes.empty()) << file.name;
     const auto kind = kind_named(file.name.substr(0, file.name.find('.')));
-    if (!kind) continue;
+    if (!kind || *kind == Kind::readings) continue;  // readings.csv is as an instrument writes it
     const auto table = table_of(*kind, parse_csv(file.bytes).value());
     ASSERT_TRUE(table.has_value()) << file.name << ": " << table.error().message;
     if (*kind != Kind::sherds) continue;
@@ -48,9 +48,11 @@ TEST(DemoFiles, the_tables_read_back_as_they_were) {
     }
   }
   EXPECT_EQ(names,
-            (std::set<std::string>{"phases.csv", "contexts.csv", "relations.csv", "fabrics.csv", "forms.csv",
-                                   "dates.csv", "sherds.csv", "rims.csv", "joins.csv", "pieces.csv", "sections.csv",
-                                   "bands.csv", "drawings.csv", "truth.csv", "planted.csv", "README.txt"}));
+            (std::set<std::string>{
+                "phases.csv",       "contexts.csv",  "relations.csv",  "fabrics.csv", "forms.csv",    "dates.csv",
+                "sherds.csv",       "rims.csv",      "joins.csv",      "pieces.csv",  "sections.csv", "bands.csv",
+                "drawings.csv",     "standards.csv", "certified.csv",  "sources.csv", "samples.csv",  "petrology.csv",
+                "point_counts.csv", "readings.csv",  "clay-truth.csv", "truth.csv",   "planted.csv",  "README.txt"}));
 }
 
 TEST(DemoVesselShapes, every_profile_is_a_whole_vessel_with_a_wall) {
