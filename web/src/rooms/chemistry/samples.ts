@@ -1,5 +1,11 @@
-/** The sample that a mark of a figure stands for: "sample=t-12" is t-12; null for any other mark. */
-export function sample_of(set: string | null): string | null {
-  const head = 'sample=';
-  return set?.startsWith(head) ? set.slice(head.length) : null;
+export interface MarkedSample {
+  sample: string;
+  record: string;
+}
+
+/** The sample that a mark of a figure stands for: "sample=t-12&record=10357", percent-encoded; null for any other mark. */
+export function sample_of(set: string | null): MarkedSample | null {
+  const parts = new URLSearchParams(set ?? '');
+  const sample = parts.get('sample');
+  return sample ? { sample, record: parts.get('record') ?? '' } : null;
 }
