@@ -3,7 +3,7 @@
 #include <gtest/gtest.h>
 
 /// Factors: standard atomic weights of CIAAW 2021. Certificates: NIST SRM 97b, 98b, 679, 2711 and 2711a, in a public
-/// transcription; two elements of it are misprinted in the way that the totals below find out.
+/// copy; two elements of it are misprinted in the way that the totals below find out.
 namespace sherd::chemistry {
 namespace {
 
