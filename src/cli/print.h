@@ -71,6 +71,7 @@ std::string text_of(const desk::RimResponse& response);
 std::string text_of(const desk::PiecesResponse& response);
 std::string text_of(const desk::SectionResponse& response);
 std::string text_of(const desk::JoinPiecesResponse& response);
+std::string text_of(const desk::RemoveSectionResponse& response);
 std::string text_of(const desk::CapacityResponse& response);
 std::string text_of(const desk::MatchResponse& response);
 std::string text_of(const desk::DrawResponse& response);
