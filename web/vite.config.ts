@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import { svelte } from '@sveltejs/vite-plugin-svelte';
 import type { Plugin } from 'vite';
 import { defineConfig } from 'vitest/config';
+import { guide } from './guide/plugin.ts';
 
 /** The licences of what goes into the built page lie beside it. */
 function licences(): Plugin {
@@ -27,13 +28,13 @@ function licences(): Plugin {
 
 export default defineConfig({
   base: '/',
-  plugins: [svelte(), licences()],
+  plugins: [svelte(), guide(), licences()],
   build: {
     target: 'es2022',
     cssTarget: ['chrome123', 'firefox120', 'safari17.5'],
     assetsInlineLimit: 0,
     modulePreload: { polyfill: false },
   },
-  server: { proxy: { '/api': process.env.SHERDWRIGHT_URL ?? 'http://127.0.0.1:4173' } },
+  server: { fs: { allow: ['..'] }, proxy: { '/api': process.env.SHERDWRIGHT_URL ?? 'http://127.0.0.1:4173' } },
   test: { include: ['src/**/*.test.ts'], environment: 'node' },
 });

@@ -54,7 +54,7 @@ export interface NewResponse extends Envelope {
 export interface ImportRequest {
   /** the table: CSV, TSV, XLSX or ODS */
   file: string;
-  /** what its rows are: contexts, relations, phases, fabrics, forms, dates, evidence, sherds, rims, joins, scans, bags, decorations, inclusions, equivalents, specimens, pictures, trays, people, pieces, sections, bands, drawings, measures, repositories, loans, selections, standards, certified, samples, sources, readings, concentrations, petrology, point_counts or analytes */
+  /** what its rows are: contexts, relations, phases, fabrics, forms, dates, evidence, sherds, rims, joins, scans, bags, decorations, inclusions, equivalents, specimens, pictures, trays, people, pieces, sections, bands, drawings, measures, repositories, loans, selections, standards, certified, samples, sources, readings, concentrations, petrology, point_counts, analytes, texts, report_items, bibliography, rates, estimates or hours */
   as: string;
   /** a mapping file (JSON) that says which heading is which column */
   columns?: string;
