@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import { svelte } from '@sveltejs/vite-plugin-svelte';
 import type { Plugin } from 'vite';
 import { defineConfig } from 'vitest/config';
+import { guide } from './guide/plugin.ts';
 
 const kNames = /^licen[cs]e/i;
 
@@ -49,7 +50,7 @@ function licences(): Plugin {
 
 export default defineConfig({
   base: '/',
-  plugins: [svelte(), licences()],
+  plugins: [svelte(), guide(), licences()],
   build: {
     target: 'es2022',
     cssTarget: ['chrome123', 'firefox120', 'safari17.5'],
@@ -57,6 +58,6 @@ export default defineConfig({
     modulePreload: { polyfill: false },
     rollupOptions: { input: ['index.html', 'chooser.html'] }, // chooser: the page of stores that `open` shows
   },
-  server: { proxy: { '/api': process.env.SHERDWRIGHT_URL ?? 'http://127.0.0.1:4173' } },
+  server: { fs: { allow: ['..'] }, proxy: { '/api': process.env.SHERDWRIGHT_URL ?? 'http://127.0.0.1:4173' } },
   test: { include: ['src/**/*.test.ts'], environment: 'node' },
 });

@@ -10,6 +10,7 @@
 #include "desk/dates/spot_dates.h"
 #include "desk/dates/stem_bores.h"
 #include "desk/demo/make_demo.h"
+#include "desk/public/public_use_cases.h"
 #include "desk/recording/check_bags.h"
 #include "desk/recording/edit_commands.h"
 #include "desk/recording/find_similar.h"
@@ -138,6 +139,7 @@ void for_each_use_case(Visit&& visit) {
   for_each_series_use_case(visit);
   for_each_vessels_use_case(visit);
   for_each_archive_use_case(visit);
+  for_each_public_use_case(visit);
   visit(UseCase<HistoryRequest, HistoryResponse>{"history", "GET", "/api/changes", "who changed what, and when",
                                                  show_history});
   visit(UseCase<UndoRequest, HistoryResponse>{"undo", "POST", "/api/undo", "takes one change back", undo_change, true});

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <map>
 
+#include "base/base64.h"
 #include "base/text.h"
 #include "desk/frame/session.h"
 #include "desk/vessels/brief_facts.h"
@@ -26,7 +27,7 @@ struct Brief {
 
 class Briefs {
  public:
-  Briefs(const BriefRequest& request, const LookSettings& look) : request_(request), look_(look) {}
+  Briefs(const BriefWish& request, const LookSettings& look) : request_(request), look_(look) {}
 
   Result<std::vector<Brief>> read(const Session& session) {
     SHERD_TRY(const std::vector<PieceRecord> pieces, read_pieces(session));
@@ -78,7 +79,7 @@ class Briefs {
     return out;
   }
 
-  const BriefRequest& request_;
+  const BriefWish& request_;
   const LookSettings& look_;
 };
 
@@ -129,6 +130,30 @@ Result<std::string> pdf_of(const std::vector<Brief>& briefs, const Session& sess
   return figure::to_pdf_pages(sheets, {"Drawings: a brief for the illustrator"});
 }
 
+struct Written {
+  BriefResponse response;
+  std::string bytes;
+};
+
+Result<Written> written(const BriefWish& wish, bool html, Environment& environment) {
+  SHERD_TRY(const LookSettings look, look_settings(wish));
+  SHERD_TRY(const Session session, open_session(environment, wish.store, wish.site));
+  SHERD_TRY(const std::vector<Brief> briefs, Briefs(wish, look).read(session));
+  Written out;
+  SHERD_TRY(out.response.provenance, session.provenance(environment));
+  if (html) {
+    out.bytes = html_of(briefs, session, out.response.provenance);
+  } else {
+    SHERD_TRY(out.bytes, pdf_of(briefs, session, out.response.provenance));
+  }
+  for (const Brief& brief : briefs) {
+    out.response.drawings.push_back(brief.drawing.drawing);
+    out.response.missing.insert(out.response.missing.end(), brief.facts.missing.begin(), brief.facts.missing.end());
+  }
+  out.response.warnings = session.store->warnings();
+  return out;
+}
+
 }  // namespace
 
 Result<BriefResponse> write_brief(const BriefRequest& request, Environment& environment, Progress&) {
@@ -137,25 +162,22 @@ Result<BriefResponse> write_brief(const BriefRequest& request, Environment& envi
     return fail(ErrorKind::usage, "unknown_format", "\"" + request.out + "\" names no format that a brief can have",
                 "end it in .html or .pdf");
   }
-  SHERD_TRY(const LookSettings look, look_settings(request));
-  SHERD_TRY(const Session session, open_session(environment, request.store, request.site));
-  SHERD_TRY(const std::vector<Brief> briefs, Briefs(request, look).read(session));
-  BriefResponse response;
-  SHERD_TRY(response.provenance, session.provenance(environment));
-  std::string bytes;
-  if (html) {
-    bytes = html_of(briefs, session, response.provenance);
-  } else {
-    SHERD_TRY(bytes, pdf_of(briefs, session, response.provenance));
+  SHERD_TRY(Written brief, written(request, html, environment));
+  SHERD_CHECK(environment.files->write(request.out, brief.bytes));
+  brief.response.file = request.out;
+  return std::move(brief.response);
+}
+
+Result<BriefResponse> give_brief(const BriefsRequest& request, Environment& environment, Progress&) {
+  const bool html = request.give == "html";
+  if (!html && !request.give.empty() && request.give != "pdf") {
+    return fail(ErrorKind::usage, "unknown_format", "no brief of the kind \"" + request.give + "\" can be given",
+                "choose pdf or html");
   }
-  SHERD_CHECK(environment.files->write(request.out, bytes));
-  response.file = request.out;
-  for (const Brief& brief : briefs) {
-    response.drawings.push_back(brief.drawing.drawing);
-    response.missing.insert(response.missing.end(), brief.facts.missing.begin(), brief.facts.missing.end());
-  }
-  response.warnings = session.store->warnings();
-  return response;
+  SHERD_TRY(Written brief, written(request, html, environment));
+  brief.response.documents.push_back(
+      {html ? "brief.html" : "brief.pdf", html ? "text/html" : "application/pdf", base64(brief.bytes)});
+  return std::move(brief.response);
 }
 
 }  // namespace sherd::desk

@@ -71,21 +71,13 @@ void put_views(const SectionToKeep& keep, SectionResponse& response) {
   for (const Section& section : keep.sections) response.sections.push_back(view_of(section, piece, true));
 }
 
-/// The first finding that keeps a section out.
-Result<void> sound(const SectionResponse& response) {
-  for (const SectionView& view : response.sections) {
-    const auto worst = std::ranges::find(view.findings, "error", &vessel::SectionFinding::severity);
-    if (worst == view.findings.end()) continue;
-    return fail("section_not_sound", worst->message + "; nothing was kept", worst->hint);
-  }
-  return {};
-}
-
 Result<void> keep_it(const SectionToKeep& keep, const std::string& store, const std::string& site,
                      Environment& environment, SectionResponse& response) {
-  if (const auto good = sound(response); !good) {
-    response.errors.push_back(good.error());
-    return {};
+  for (const SectionView& view : response.sections) {
+    if (const auto good = sound(view); !good) {
+      response.errors.push_back(good.error());
+      return {};
+    }
   }
   SHERD_TRY(Session session, open_session(environment, store, site));
   auto seq = write_sections(session, keep, environment);

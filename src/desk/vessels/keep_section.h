@@ -2,6 +2,7 @@
 
 #include <cstdint>
 #include <map>
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -98,6 +99,17 @@ struct SectionResponse : Reply {
 Result<SectionResponse> keep_section(const SectionRequest& request, Environment& environment, Progress& progress);
 Result<SectionResponse> keep_section_of_page(const KeepSectionRequest& request, Environment& environment,
                                              Progress& progress);
+
+/// A change of sections as it is begun: `done` where it was made before, which is no error.
+struct SectionChange {
+  std::unique_ptr<Writing> writing;
+  std::optional<std::int64_t> done;
+};
+struct ChangeOfSections {
+  std::string change, who, label;
+};
+/// Errors: `bad_request` for an identity that is none, those of the store.
+Result<SectionChange> begin_section_change(Session& session, Environment& environment, const ChangeOfSections& note);
 
 /// What is to be kept of a piece.
 struct SectionToKeep {

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <utility>
 
 #include "base/text.h"
 #include "desk/frame/session.h"
@@ -136,7 +137,14 @@ Result<PlateResponse> make_plate(const PlateRequest& request, Environment& envir
 }
 
 Result<PlateResponse> show_plates(const PlatesRequest& request, Environment& environment, Progress&) {
-  return plates_of(request, environment);
+  SHERD_CHECK(check_give(request));
+  SHERD_TRY(PlateResponse response, plates_of(request, environment));
+  if (request.give.empty() || response.pages.empty()) return response;
+  std::vector<std::string> svgs;
+  for (PlatePage& page : response.pages) svgs.push_back(std::exchange(page.picture, {}));
+  const std::string title = request.caption.empty() ? "Plate" : request.caption;
+  SHERD_TRY(response.documents, given_pictures(svgs, "plate", title, request));
+  return response;
 }
 
 }  // namespace sherd::desk

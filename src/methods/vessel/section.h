@@ -61,6 +61,8 @@ struct JoinedSections {
   double overlap_mm = 0;             ///< height that both show
   std::optional<double> gap_rms_mm;  ///< between the two outlines where they overlap
   double conjectured_mm = 0;         ///< height drawn between them that neither shows
+  double upper_up_mm = 0;            ///< how far each was moved up to where it lies in the whole
+  double lower_up_mm = 0;
 };
 /// An upper and a lower piece of one vessel as one section. Where they overlap the lower one is moved up or down to
 /// where the outlines lie best on each other, and each gives the half of the overlap next to it; where they do not, the
