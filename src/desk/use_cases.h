@@ -32,6 +32,7 @@
 #include "desk/series/rename_code.h"
 #include "desk/series/series_list.h"
 #include "desk/series/split_code.h"
+#include "desk/serve/open_workbench.h"
 #include "desk/serve/serve_workbench.h"
 #include "desk/site/backup.h"
 #include "desk/site/check_record.h"
@@ -159,6 +160,9 @@ void for_each_use_case(Visit&& visit) {
   visit(UseCase<SettleRequest, SettleResponse>{"settle", "POST", "/api/settlements", "settles one conflict",
                                                settle_conflict});
   for_each_access_use_case(visit);
+  visit(UseCase<OpenRequest, ServeResponse>{
+      "open", "POST", "", "opens the workbench at this machine: a store, or a page to choose one from",
+      open_workbench});
   visit(UseCase<ServeRequest, ServeResponse>{"serve", "POST", "/api/serve", "opens the workbench in a browser",
                                              serve_workbench});
   visit(UseCase<DemoRequest, DemoResponse>{"demo", "POST", "/api/demo",

@@ -98,7 +98,7 @@ try {
   keep('vessels', await series(served.ask, kVessels));
   keep('comparisons', await comparisons(served.ask));
   keep('published', (await served.ask('/api/published', {}))[1]);
-  keep('vessel-writes', await writes(served.tell));
+  keep('vessel-writes', await writes(served.tell, served.ask));
 } finally {
   served.end();
 }
@@ -141,8 +141,15 @@ async function series(ask, questions) {
   return out;
 }
 /** wish -> [status, document]; what writes is written, last of all. */
-async function writes(tell) {
+async function writes(tell, ask) {
   const out = {};
+  const [, found] = await ask('/api/pieces', { vessel: 'P30', outlines: 'true' });
+  const hundredths = (value) => Math.round(100 * value) / 100;
+  const points = ['outer', 'inner', 'handle', 'handle_section'].flatMap((side) =>
+    found.pieces[0].sections[0][side].map((p) => ({ side, r_mm: hundredths(p.r_mm), z_mm: hundredths(p.z_mm), conjectured: p.conjectured })),
+  );
+  const again = { piece: 'P30', points, values: { source: 'points', part: found.pieces[0].part }, check_only: true };
+  out[write_key('/api/sections', again)] = short(await tell('/api/sections', again));
   for (const [at, [path, body]] of kVesselWrites.entries()) {
     const named = path.includes('rim') || body.check_only || body.dry_run ? body : { ...body, change: String(at + 1).padStart(32, 'e') };
     out[write_key(path, body)] = short(await tell(path, named));

@@ -69,7 +69,8 @@ test('the points of a piece are fetched to be amended', async ({ page }) => {
   await open_room(page, '?piece=P30');
   await page.getByRole('link', { name: 'Amend its points' }).click();
   await expect(page.getByLabel('Piece', { exact: true })).toHaveValue('P30');
-  await expect(page.getByLabel('From the axis, mm, row 1')).toHaveValue('0');
+  await expect(page.getByLabel('From the axis, mm, row 1', { exact: true })).toHaveValue('0');
+  await expect(page.getByText('24 mm high, rim 230 mm')).toBeVisible();
   expect(await page.getByRole('row').count()).toBeGreaterThan(12);
 });
 
@@ -145,7 +146,7 @@ test('drawing, plates, rim chart and brief are saved by one click each', async (
     expect(file.bytes.subarray(0, begins.length).toString('latin1')).toBe(begins);
   }
   const chart = await saved(page, 'Save a rim chart at true size', 'SVG');
-  expect(chart.bytes.toString()).toContain('width="297mm"');
+  expect(chart.bytes.toString()).toContain('width="297.00mm"');
   await open_room(page, '?part=plate');
   expect((await saved(page, 'plates', 'PDF')).name).toBe('plate.pdf');
   await open_room(page, '?part=register');
@@ -162,12 +163,12 @@ test('the catalogue closes up when a drawing drops out, and opens again', async 
   await expect(page.getByText(/drawings? renumbered; undo takes it back\.|The numbers stand as they should\./)).toBeVisible();
   const was = await row('D4').getByRole('cell').first().textContent();
   await page.getByRole('button', { name: 'Amend D2', exact: false }).first().click();
-  await page.getByLabel('Status').last().selectOption('dropped');
+  await page.locator('.sheet').getByLabel('Status').selectOption('dropped');
   await all_in(page);
   await renumber.click();
   await expect(row('D4').getByRole('cell').first()).toHaveText(String(Number(was) - 1));
   await expect(row('D2').getByRole('cell').first()).not.toHaveText(/\d/);
-  await page.getByLabel('Status').last().selectOption('to_draw');
+  await page.locator('.sheet').getByLabel('Status').selectOption('to_draw');
   await all_in(page);
 });
 

@@ -35,7 +35,7 @@ class Briefs {
     SHERD_TRY(const Table table, session.store->read({session.site.code, Kind::sherds, {}, {}}));
     std::map<std::string, RecordLine> lines;
     for (RecordLine& line : rows_from<RecordLine>(table)) lines.emplace(line.record, std::move(line));
-    SHERD_CHECK(known_only(drawings));
+    SHERD_CHECK(all_known(request_.only, drawings));
     std::vector<Brief> out;
     for (const Drawing& drawing : drawings) {
       if (is_asked(drawing)) out.push_back(brief(drawing, pieces, lines));
@@ -50,15 +50,6 @@ class Briefs {
     if (!request_.only.empty()) return std::ranges::find(request_.only, drawing.drawing) != request_.only.end();
     const DrawingStatus status = drawing.status.value_or(DrawingStatus::to_draw);
     return status == DrawingStatus::to_draw || status == DrawingStatus::to_correct;
-  }
-  Result<void> known_only(const std::vector<Drawing>& drawings) const {
-    std::vector<std::string> known;
-    for (const Drawing& drawing : drawings) known.push_back(drawing.drawing);
-    for (const std::string& asked : request_.only) {
-      if (std::ranges::find(known, asked) == known.end())
-        return fail("unknown_drawing", "the register has no drawing \"" + asked + "\"", did_you_mean(asked, known));
-    }
-    return {};
   }
   Brief brief(const Drawing& drawing, const std::vector<PieceRecord>& pieces,
               const std::map<std::string, RecordLine>& lines) const {

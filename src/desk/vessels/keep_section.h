@@ -19,6 +19,7 @@ namespace sherd::desk {
 struct SectionRequest {
   std::string file, store, piece, scale, mm_per_unit, rim_diameter, tilt, name, site;
   std::vector<std::string> set;
+  bool each = false;
 
   template <class V>
   static void fields(V& v) {
@@ -27,6 +28,8 @@ struct SectionRequest {
     v.field("in", &SectionRequest::store, option("keep it in this store"));
     v.field("piece", &SectionRequest::piece, option("the piece that it is of; a new one is added"));
     v.field("name", &SectionRequest::name, option("which of the piece's sections it is, where there are several"));
+    v.field("each", &SectionRequest::each,
+            option("each section of the file is a piece of its own: PIECE-1, PIECE-2 ... in one change"));
     v.field("set", &SectionRequest::set, option("COLUMN=VALUE of the piece, such as form=jar-2; may be repeated"));
     v.field("scale", &SectionRequest::scale, option("of a drawing whose file says its size: 1:4 (1:1 unless said)"));
     v.field("mm_per_unit", &SectionRequest::mm_per_unit,
@@ -117,7 +120,11 @@ struct SectionToKeep {
   std::map<std::string, std::string> values;  ///< of the piece
   std::vector<Section> sections;
 };
-/// One change: the piece added or altered, the points of these sections replaced. The change's seq.
-Result<std::int64_t> write_sections(Session& session, const SectionToKeep& keep, Environment& environment);
+/// One change: each piece added or altered, the points of these sections replaced. The change's seq.
+Result<std::int64_t> write_sections(Session& session, const std::vector<SectionToKeep>& pieces,
+                                    const ChangeOfSections& note, Environment& environment);
+inline Result<std::int64_t> write_sections(Session& session, const SectionToKeep& keep, Environment& environment) {
+  return write_sections(session, std::vector{keep}, {keep.change, keep.who, keep.label}, environment);
+}
 
 }  // namespace sherd::desk

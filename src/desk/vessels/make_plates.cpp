@@ -35,7 +35,7 @@ class Chooser {
       }
     } else {
       SHERD_TRY(const std::vector<Drawing> drawings, read_drawings(session));
-      SHERD_CHECK(known_only(drawings));
+      SHERD_CHECK(all_known(wish_.only, drawings));
       for (const Drawing& drawing : drawings) {
         if (is_wanted(drawing) && is_asked(drawing)) add_drawing(drawing, pieces);
       }
@@ -50,15 +50,6 @@ class Chooser {
  private:
   bool is_asked(const Drawing& drawing) const {
     return wish_.only.empty() || std::ranges::find(wish_.only, drawing.drawing) != wish_.only.end();
-  }
-  Result<void> known_only(const std::vector<Drawing>& drawings) const {
-    std::vector<std::string> known;
-    for (const Drawing& drawing : drawings) known.push_back(drawing.drawing);
-    for (const std::string& asked : wish_.only) {
-      if (std::ranges::find(known, asked) == known.end())
-        return fail("unknown_drawing", "the register has no drawing \"" + asked + "\"", did_you_mean(asked, known));
-    }
-    return {};
   }
   void add_drawing(const Drawing& drawing, const std::vector<PieceRecord>& pieces) {
     const PieceRecord* piece = piece_of(drawing, pieces);

@@ -56,6 +56,16 @@ Error refused_by(const EditsResponse& response) {
   return error;
 }
 
+Result<void> write_piece(Session& session, Writing& writing, const SectionToKeep& keep) {
+  SHERD_TRY(const Table there,
+            session.store->read({session.site.code, Kind::pieces, {"piece"}, {}, {{"piece", keep.piece}}}));
+  EditsResponse edits;
+  EditSteps steps(session, writing, true, edits);
+  SHERD_CHECK(steps.run(piece_steps(keep, there.rows() > 0)));
+  if (!edits.problems.empty()) return fail(refused_by(edits));
+  return replace_points(session, writing, keep);
+}
+
 std::int64_t seq_in(const Error& done) {
   std::int64_t seq = 0;
   std::from_chars(done.where.id.data(), done.where.id.data() + done.where.id.size(), seq);
@@ -83,18 +93,12 @@ Result<SectionChange> begin_section_change(Session& session, Environment& enviro
   return change;
 }
 
-Result<std::int64_t> write_sections(Session& session, const SectionToKeep& keep, Environment& environment) {
-  SHERD_TRY(SectionChange begun, begin_section_change(session, environment, {keep.change, keep.who, keep.label}));
+Result<std::int64_t> write_sections(Session& session, const std::vector<SectionToKeep>& pieces,
+                                    const ChangeOfSections& note, Environment& environment) {
+  SHERD_TRY(SectionChange begun, begin_section_change(session, environment, note));
   if (begun.done) return *begun.done;
-  Writing& writing = *begun.writing;
-  SHERD_TRY(const Table there,
-            session.store->read({session.site.code, Kind::pieces, {"piece"}, {}, {{"piece", keep.piece}}}));
-  EditsResponse edits;
-  EditSteps steps(session, writing, true, edits);
-  SHERD_CHECK(steps.run(piece_steps(keep, there.rows() > 0)));
-  if (!edits.problems.empty()) return fail(refused_by(edits));
-  SHERD_CHECK(replace_points(session, writing, keep));
-  SHERD_TRY(const Change change, writing.commit());
+  for (const SectionToKeep& keep : pieces) SHERD_CHECK(write_piece(session, *begun.writing, keep));
+  SHERD_TRY(const Change change, begun.writing->commit());
   return change.seq;
 }
 

@@ -42,5 +42,5 @@ export const kBandFields: Field[] = [
   { column: 'angle', label: 'Angle, degrees', short: true },
   { column: 'colour', label: 'Colour' },
   { column: 'drawn', label: 'Seen', options: [['', 'seen'], ['conjectured', 'conjectured']] },
-  { column: 'notes', label: 'Notes', wide: true },
+  { column: 'notes', label: 'Notes' },
 ];
