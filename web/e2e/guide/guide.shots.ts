@@ -16,8 +16,10 @@ const kShots: Record<string, (page: Page) => Promise<void>> = {
   },
   series: async (page) => {
     await page.goto('/#/series');
-    await expect(page.getByText('chaff-1').first()).toBeVisible();
+    await page.getByText('shell-2', { exact: true }).first().click();
+    await expect(page.getByText('Choose a fabric from the list.')).toHaveCount(0);
     await settled(page);
+    await page.evaluate(() => scrollTo(0, 0));
   },
   piece: async (page) => {
     await open_series(page, ['ware=creamware', 'edge=feather edge']);
@@ -27,7 +29,6 @@ const kShots: Record<string, (page: Page) => Promise<void>> = {
     await page.goto('/#/stratigraphy');
     await expect(page.locator('svg [data-set="context=1013"]')).toBeAttached();
     await settled(page);
-    await page.locator('svg [data-set="context=1013"]').evaluate((mark) => mark.scrollIntoView({ block: 'center' }));
   },
   assemblage: async (page) => {
     await page.goto('/#/assemblage?how=ordination');
@@ -35,7 +36,7 @@ const kShots: Record<string, (page: Page) => Promise<void>> = {
     await settled(page);
   },
   vessels: async (page) => {
-    await page.goto('/#/vessels?piece=P4');
+    await page.goto('/#/vessels?piece=P21');
     await expect(page.locator('svg.sherd-figure, main svg').first()).toBeVisible();
     await settled(page);
   },

@@ -11,7 +11,6 @@ export default async function serve(): Promise<() => void> {
   const folder = mkdtempSync(join(tmpdir(), 'sherdwright-guide-'));
   const env = { ...process.env, SHERDWRIGHT_USER: 'recorder' };
   execFileSync(program, ['demo', 'demo'], { cwd: folder, env, stdio: 'ignore' });
-  execFileSync(program, ['date', 'demo/tanyard.sherds', '--keep', '--quiet'], { cwd: folder, env, stdio: 'ignore' });
   const child = spawn(program, ['serve', 'demo/tanyard.sherds', '--port', '4176'], { cwd: folder, env, stdio: ['ignore', 'pipe', 'ignore'] });
   let printed = '';
   for await (const part of child.stdout) {
