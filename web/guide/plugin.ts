@@ -24,7 +24,12 @@ function all_pages(): Map<string, GuidePage> {
   const known = new Set(files);
   const pages = files.map((file) => render(file, readFileSync(join(kDocs, file), 'utf8'), known));
   for (const page of pages) {
-    for (const picture of page.pictures) if (!existsSync(join(kDocs, picture))) throw new Error(`docs: ${page.name} shows ${picture}, which is not there`);
+    page.pictures = page.pictures.map((picture, at) => {
+      if (existsSync(join(kDocs, picture))) return picture;
+      console.warn(`docs: ${page.name} shows ${picture}, which is not there; its words stand in its place`);
+      page.html = page.html.replace(new RegExp(`<img src="${place_of(at)}" alt="([^"]*)"[^>]*>`), '<em>$1</em>');
+      return '';
+    });
   }
   return new Map(pages.map((page) => [page.name, page]));
 }
@@ -40,8 +45,9 @@ export const words = () => import(${JSON.stringify(kWords)});`;
 }
 
 function page_module(page: GuidePage): string {
-  const imports = page.pictures.map((picture, at) => `import p${at} from ${JSON.stringify(join(kDocs, picture))};`);
-  const put = page.pictures.map((_, at) => `.replaceAll(${JSON.stringify(place_of(at))}, p${at})`);
+  const there = page.pictures.flatMap((picture, at) => (picture ? [{ picture, at }] : []));
+  const imports = there.map(({ picture, at }) => `import p${at} from ${JSON.stringify(join(kDocs, picture))};`);
+  const put = there.map(({ at }) => `.replaceAll(${JSON.stringify(place_of(at))}, p${at})`);
   return `${imports.join('\n')}
 export const html = ${JSON.stringify(page.html)}${put.join('')};
 export const headings = ${JSON.stringify(page.headings)};`;

@@ -52,8 +52,8 @@ Result<Section> set_up(const Section& section, double tilt_deg, std::optional<do
 
 struct JoinSettings {
   std::optional<double> height_mm;  ///< of the whole, where no part of the two overlaps
-  double least_overlap_mm = 5;
-  double most_gap_mm = 1.5;  ///< outlines further apart than this do not lie on each other
+  double least_overlap_mm = 5;      ///< along the wall, that two outlines must share to be laid together
+  double most_gap_mm = 1.5;         ///< outlines further apart than this do not lie on each other
 };
 struct JoinedSections {
   Section section;
