@@ -45,7 +45,8 @@ class Panel {
   /** Shows it in place of what is shown. What opened it is marked, and gets the focus back when the panel closes. */
   open(behind: Behind): void {
     const active = document.activeElement;
-    const from = active instanceof HTMLElement || active instanceof SVGElement ? active : null;
+    const opens = active !== document.body && (active instanceof HTMLElement || active instanceof SVGElement);
+    const from = opens ? active : null;
     if (from?.closest('aside') && this.shown) {
       this.trail = [...this.trail, this.shown];
     } else {

@@ -1,7 +1,7 @@
-import type { Room, Route } from '../../lib/query';
+import type { Route } from '../../lib/query';
 
 /** The page of the guide that belongs to each room. */
-const kOfRoom: Partial<Record<Room, string>> = {
+const kOfRoom: Readonly<Record<string, string>> = {
   site: 'receive',
   recording: 'measure',
   series: 'sort',
@@ -9,6 +9,8 @@ const kOfRoom: Partial<Record<Room, string>> = {
   assemblage: 'compare',
   vessels: 'draw',
   chemistry: 'composition',
+  report: 'report',
+  public: 'public',
 };
 /** Parts of a room that have a page of their own. */
 const kOfPart: Record<string, string> = {

@@ -43,7 +43,7 @@ export function find(pages: readonly Words[], question: string, most = 30): Foun
   const scored: { score: number; found: Found }[] = [];
   for (const page of pages) {
     const title = folded(page.title);
-    const of_guide = page.name.includes('/') ? 0 : 4;
+    const of_guide = page.name.includes('/') ? 0 : 8;
     page.sections.forEach((section, number) => {
       const heading = folded(section.heading);
       const text = folded(section.text);
