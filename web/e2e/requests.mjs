@@ -120,3 +120,18 @@ export const kVessels = [
   ['/api/matches', { vessel: 'P21', most: '8' }],
   ['/api/plates', { scale: '1:4', width_mm: '135', height_mm: '205' }],
 ];
+
+/** What the Public room and the costs of the Site room ask while their tests run. */
+export const kPublic = [
+  ['/api/pick-list', { most: '12' }],
+  ['/api/pick-list', { theme: 'cooking', most: '12' }],
+  ['/api/pick-list', { theme: 'cooking', for: 'handling', most: '12' }],
+  ['/api/object-cards', { most: '12', size: 'A6' }],
+  ['/api/object-cards', { theme: 'cooking', most: '12', size: 'A6' }],
+  ['/api/object-cards', { theme: 'cooking', for: 'handling', most: '12', size: 'A6' }],
+  ['/api/object-cards', { most: '12', size: 'sheet' }],
+  ['/api/picture-key', {}],
+  ['/api/glossary', {}],
+  ['/api/cost-sheet', { shape: 'triangular' }],
+  ['/api/cost-sheet', { shape: 'pert' }],
+];
