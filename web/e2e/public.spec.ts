@@ -14,7 +14,7 @@ test('twelve objects are picked, with where each is and what to mind', async ({ 
   await expect(page.getByRole('row')).toHaveCount(13);
   await expect(page.getByRole('row').nth(1)).toContainText(/bag \d+, box \d+/);
   await page.getByText('What to mind').click();
-  await expect(page.getByText('Do not eat or drink from an old pot, even a whole one.')).toBeVisible();
+  await expect(page.getByRole('listitem').filter({ hasText: 'Do not eat or drink from an old pot, even a whole one.' })).toBeVisible();
   await page.getByRole('row').nth(1).getByRole('button').click();
   await expect(page.locator(kPanel)).toContainText('Record');
 });
