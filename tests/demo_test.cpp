@@ -197,7 +197,7 @@ TEST_F(Demo, history_lists_the_imports_in_their_order) {
   EXPECT_THAT(kinds, testing::ElementsAre("phases", "contexts", "relations", "fabrics", "forms", "dates", "sherds",
                                           "rims", "joins", "pieces", "sections", "bands", "drawings", "standards",
                                           "certified", "sources", "samples", "readings", "petrology", "point_counts",
-                                          "repositories", "loans", "selections"));
+                                          "repositories", "loans", "selections", "rates", "estimates", "hours"));
 }
 
 TEST_F(Demo, its_vessels_are_drawn_put_on_plates_and_numbered_anew) {

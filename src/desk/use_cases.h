@@ -4,6 +4,7 @@
 #include "desk/archive/archive_use_cases.h"
 #include "desk/assemblage/assemblage_use_cases.h"
 #include "desk/chemistry/chemistry_use_cases.h"
+#include "desk/costs/costs_use_cases.h"
 #include "desk/dates/date_contexts.h"
 #include "desk/dates/mean_dates.h"
 #include "desk/dates/sensitivity.h"
@@ -142,6 +143,7 @@ void for_each_use_case(Visit&& visit) {
   for_each_vessels_use_case(visit);
   for_each_archive_use_case(visit);
   for_each_public_use_case(visit);
+  for_each_costs_use_case(visit);
   visit(UseCase<HistoryRequest, HistoryResponse>{"history", "GET", "/api/changes", "who changed what, and when",
                                                  show_history});
   visit(UseCase<UndoRequest, HistoryResponse>{"undo", "POST", "/api/undo", "takes one change back", undo_change, true});

@@ -14,7 +14,7 @@ constexpr double kWidth = 210, kHeight = 297, kMargin = 12;
 constexpr double kRoom = kWidth - 2 * kMargin;
 constexpr std::size_t kColumns = 3, kRows = 4;
 constexpr double kGapMm = 4;
-constexpr double kPictureMm = 23;
+constexpr double kPictureMm = 22;
 constexpr double kPartsMm = 21;
 constexpr double kFormRowMm = 8.4;
 
@@ -73,10 +73,11 @@ void draw_cell(Svg& svg, const Box& cell, const KeyPicture& picture) {
   if (picture.vessel)
     draw_outline(svg, {hand.right() + 1.5, hand.y + 3, vessel - 1.5, kPictureMm - 5}, *picture.vessel);
   y = hand.bottom() + 4;
-  const double most = cell.bottom() - 4;
+  const double most = cell.bottom() - 3.4;
   for (const std::string& sentence : picture.looks) {
-    for (const std::string& line : wrapped(sentence, Face::sans, 8, inner, 3)) {
-      if (y > most) break;
+    const auto lines = wrapped(sentence, Face::sans, 8, inner, 3);
+    if (y + 3.7 * (static_cast<double>(lines.size()) - 1) > most) continue;
+    for (const std::string& line : lines) {
       svg.text({cell.x + pad, y}, line, {8});
       y += 3.7;
     }

@@ -9,7 +9,7 @@
 namespace sherd::figure {
 namespace {
 
-constexpr double kA6Width = 105, kA6Height = 148.5;
+constexpr double kA6Width = 105, kA6Height = 148;  // ISO 216
 constexpr double kPadMm = 7;
 constexpr double kPictureMm = 43, kLeastPictureMm = 26;
 constexpr double kUsualPoints = 9.5, kLeastPoints = 7;
@@ -86,7 +86,7 @@ class Card {
     while (points > 12 * k_ && text_width_mm(card_.title, Face::serif, points) > width_) points -= 0.5 * k_;
     y_ += 5 * k_;
     svg_.text({x_, y_}, fitted(card_.title, Face::serif, points, width_), {points, Face::serif}, card_.title);
-    y_ += 4.6 * k_;
+    y_ += 5.6 * k_;
     svg_.text({x_, y_}, fitted(card_.kicker, Face::sans, 8 * k_, width_), {8 * k_, Face::sans, Paint::quiet});
     y_ += 2.5 * k_;
   }
@@ -215,8 +215,8 @@ CardPages object_cards(const CardSet& set) {
   const bool sheet = set.paper == CardPaper::sheet;
   const double k = set.paper == CardPaper::a4 ? 2 : 1;
   const std::size_t each = sheet ? 4 : 1;
-  const double width = kA6Width * (set.paper == CardPaper::a6 ? 1 : 2),
-               height = kA6Height * (set.paper == CardPaper::a6 ? 1 : 2);
+  const double width = set.paper == CardPaper::a6 ? kA6Width : 2 * kA6Width;
+  const double height = set.paper == CardPaper::a6 ? kA6Height : 2 * kA6Height + 1;
   for (std::size_t first = 0; first < set.cards.size(); first += each) {
     Svg svg;
     const std::size_t last = std::min(first + each, set.cards.size());

@@ -41,7 +41,7 @@ const answers = {
 const dates = fixture('dates');
 const dates_in_brief = fixture('dates-in-brief');
 const tallies = fixture('tallies');
-const series = { ...fixture('series'), ...fixture('vessels') };
+const series = { ...fixture('series'), ...fixture('vessels'), ...fixture('public') };
 const vessel_writes = fixture('vessel-writes');
 const comparisons = fixture('comparisons');
 const phases = fixture('phases-of-contexts');
@@ -103,7 +103,7 @@ function get(path, query) {
     const tally = tallies[key];
     return tally ? [200, tally] : [404, refused('not_recorded', `no fixture holds ${key}`, 'add it to e2e/requests.mjs')];
   }
-  if (['/api/when', '/api/evidence', '/api/read', '/api/drawing', '/api/plates', '/api/capacity', '/api/matches', '/api/pieces', '/api/rim-chart', '/api/brief'].includes(path)) {
+  if (['/api/when', '/api/evidence', '/api/read', '/api/drawing', '/api/plates', '/api/capacity', '/api/matches', '/api/pieces', '/api/rim-chart', '/api/brief', '/api/pick-list', '/api/object-cards', '/api/picture-key', '/api/glossary', '/api/cost-sheet'].includes(path)) {
     const key = series_key(path, query);
     return series[key] ?? [404, refused('not_recorded', `no fixture holds ${key}`, 'add it to e2e/requests.mjs')];
   }

@@ -5,7 +5,7 @@ import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'nod
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { comparison_key, kComparisons, kSeries, kTallies, kVessels, kVesselWrites, series_key, tally_key, write_key } from './requests.mjs';
+import { comparison_key, kComparisons, kPublic, kSeries, kTallies, kVessels, kVesselWrites, series_key, tally_key, write_key } from './requests.mjs';
 
 const program = resolve(process.argv[2] ?? '../build/release/sherdwright');
 const out = fileURLToPath(new URL('fixtures/', import.meta.url));
@@ -53,7 +53,7 @@ function cells(line) {
 }
 /** The rows of the kinds that are recorded, under names that stay. */
 function rows_of_record(lines) {
-  const kinds = Object.fromEntries(['contexts', 'relations', 'phases', 'fabrics', 'forms', 'rims', 'joins', 'drawings', 'pieces', 'bands'].map((kind) => [kind, table(kind)]));
+  const kinds = Object.fromEntries(['contexts', 'relations', 'phases', 'fabrics', 'forms', 'rims', 'joins', 'drawings', 'pieces', 'bands', 'rates', 'estimates', 'hours'].map((kind) => [kind, table(kind)]));
   kinds.sherds = lines.rows.map((row) => Object.fromEntries(lines.columns.map((column, at) => [column, row[at] === null ? '' : String(row[at])])));
   return Object.fromEntries(
     Object.entries(kinds).map(([kind, rows], number) => [
@@ -96,6 +96,7 @@ keep('drawings', answer('drawings', store));
 try {
   keep('series', await series(served.ask, kSeries));
   keep('vessels', await series(served.ask, kVessels));
+  keep('public', await series(served.ask, kPublic));
   keep('comparisons', await comparisons(served.ask));
   keep('published', (await served.ask('/api/published', {}))[1]);
   keep('vessel-writes', await writes(served.tell, served.ask));

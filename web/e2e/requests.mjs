@@ -129,6 +129,21 @@ export const kVessels = [
   ['/api/plates', { scale: '1:4', width_mm: '135', height_mm: '205' }],
 ];
 
+/** What the Public room and the costs of the Site room ask while their tests run. */
+export const kPublic = [
+  ['/api/pick-list', { most: '12' }],
+  ['/api/pick-list', { theme: 'cooking', most: '12' }],
+  ['/api/pick-list', { theme: 'cooking', for: 'handling', most: '12' }],
+  ['/api/object-cards', { most: '12', size: 'A6' }],
+  ['/api/object-cards', { theme: 'cooking', most: '12', size: 'A6' }],
+  ['/api/object-cards', { theme: 'cooking', for: 'handling', most: '12', size: 'A6' }],
+  ['/api/object-cards', { most: '12', size: 'sheet' }],
+  ['/api/picture-key', {}],
+  ['/api/glossary', {}],
+  ['/api/cost-sheet', { shape: 'triangular' }],
+  ['/api/cost-sheet', { shape: 'pert' }],
+];
+
 const point = (side, r_mm, z_mm) => ({ side, r_mm, z_mm, conjectured: false });
 const typed = (points, check_only, part = 'rim') => ['/api/sections', { piece: 'T1', points, values: { source: 'points', part }, check_only }];
 const upper = [point('outer', 70, 0), point('outer', 62, 50)];

@@ -21,33 +21,38 @@ struct KnownGrain {
   std::string_view word, plain, colour;
   bool flat;
   double size_mm;
+  bool many = false;  ///< counted: "many specks", not "much sand"
 };
 constexpr std::array kGrains{KnownGrain{"quartz", "sand", "#DAD6CC", false, 0.4},
                              KnownGrain{"sand", "sand", "#DAD6CC", false, 0.4},
-                             KnownGrain{"shell", "flat bits of shell", "#EDE7D8", true, 1.6},
-                             KnownGrain{"flint", "sharp chips of flint", "#B9B6AE", false, 1.2},
+                             KnownGrain{"shell", "flat bits of shell", "#EDE7D8", true, 1.6, true},
+                             KnownGrain{"flint", "sharp chips of flint", "#B9B6AE", false, 1.2, true},
                              KnownGrain{"chalk", "white chalk", "#F6F2E8", false, 0.7},
                              KnownGrain{"limestone", "white stone", "#F0EADB", false, 0.9},
                              KnownGrain{"mica", "glitter", "#F4EFD4", true, 0.2},
-                             KnownGrain{"iron", "rusty specks", "#6B2E1F", false, 0.5},
-                             KnownGrain{"red specks", "red specks", "#8F3B22", false, 0.3},
-                             KnownGrain{"red grains", "red specks", "#8F3B22", false, 0.4},
+                             KnownGrain{"iron", "rusty specks", "#6B2E1F", false, 0.5, true},
+                             KnownGrain{"red specks", "red specks", "#8F3B22", false, 0.3, true},
+                             KnownGrain{"red grains", "red specks", "#8F3B22", false, 0.4, true},
                              KnownGrain{"grog", "crushed pot", "#A86A4A", false, 1.0},
-                             KnownGrain{"chaff", "holes of burnt straw", "#2E2A26", true, 2.5},
-                             KnownGrain{"rock", "bits of rock", "#8D867B", false, 1.0},
-                             KnownGrain{"feldspar", "pale grains", "#E6D5C6", false, 0.8},
-                             KnownGrain{"shale", "dark flat bits", "#55504A", true, 0.8},
-                             KnownGrain{"grits", "big grits", "#CFCAC0", false, 2.5},
-                             KnownGrain{"specks", "tiny specks", "#F0E9DA", false, 0.15}};
+                             KnownGrain{"chaff", "holes of burnt straw", "#2E2A26", true, 2.5, true},
+                             KnownGrain{"rock", "bits of rock", "#8D867B", false, 1.0, true},
+                             KnownGrain{"feldspar", "pale grains", "#E6D5C6", false, 0.8, true},
+                             KnownGrain{"shale", "dark flat bits", "#55504A", true, 0.8, true},
+                             KnownGrain{"grits", "big grits", "#CFCAC0", false, 2.5, true},
+                             KnownGrain{"specks", "tiny specks", "#F0E9DA", false, 0.15, true}};
 
 struct Frequency {
-  std::string_view word, plain;
+  std::string_view word, much, many;
   double share;
 };
-constexpr std::array kFrequencies{Frequency{"abundant", "very much", 0.28}, Frequency{"very common", "much", 0.2},
-                                  Frequency{"common", "much", 0.16},        Frequency{"moderate", "some", 0.09},
-                                  Frequency{"sparse", "a little", 0.04},    Frequency{"rare", "hardly any", 0.015},
-                                  Frequency{"thickly", "much", 0.14},       Frequency{"minute", "a little", 0.03}};
+constexpr std::array kFrequencies{Frequency{"abundant", "very much", "very many", 0.28},
+                                  Frequency{"very common", "much", "many", 0.2},
+                                  Frequency{"common", "much", "many", 0.16},
+                                  Frequency{"moderate", "some", "some", 0.09},
+                                  Frequency{"sparse", "a little", "a few", 0.04},
+                                  Frequency{"rare", "hardly any", "hardly any", 0.015},
+                                  Frequency{"thickly", "much", "many", 0.14},
+                                  Frequency{"minute", "a little", "a few", 0.03}};
 
 std::vector<std::string> clauses_of(const std::string& text) {
   std::vector<std::string> out;
@@ -124,8 +129,9 @@ std::vector<Seen> grains_of(const Fabric& fabric, const std::vector<Inclusion>& 
 std::string grain_sentence(const std::vector<Seen>& grains) {
   std::string out;
   for (std::size_t i = 0; i < std::min<std::size_t>(grains.size(), 2); ++i)
-    out +=
-        (out.empty() ? "" : ", ") + std::string(grains[i].frequency->plain) + " " + std::string(grains[i].grain->plain);
+    out += (out.empty() ? "" : ", ") +
+           std::string(grains[i].grain->many ? grains[i].frequency->many : grains[i].frequency->much) + " " +
+           std::string(grains[i].grain->plain);
   return out.empty() ? "" : as_sentence("In the break: " + out);
 }
 
@@ -185,7 +191,9 @@ FabricLook fabric_look(const Fabric& fabric, const std::vector<Inclusion>& inclu
   const bool coloured =
       out.look.pattern == figure::SherdPattern::printed || out.look.pattern == figure::SherdPattern::trailed;
   if (coloured) {
-    const PlainColour own = colour_in(decoration.empty() ? all : decoration + "; " + fabric.name);
+    // Of a print or a painting: blue where it is named, else what is not the ground's own colour.
+    PlainColour own = colour_in(decoration.empty() ? all : decoration + "; " + fabric.name);
+    if (holds_word(decoration + "; " + fabric.name, {"blue"}) || own.hex == out.look.surface) own.hex.clear();
     out.look.pattern_colour = out.look.pattern == figure::SherdPattern::trailed ? "#F0E6CC"
                               : own.hex.empty()                                 ? "#3E5C8C"
                                                                                 : own.hex;
@@ -199,7 +207,7 @@ FabricLook fabric_look(const Fabric& fabric, const std::vector<Inclusion>& inclu
         as_sentence((colours.glaze.words == "clear" ? "Clear" : colours.glaze.words) + " shiny glaze"));
   if (const std::string seen = grain_sentence(grains); !seen.empty()) out.sentences.push_back(seen);
   if (const std::string feel = feel_sentence(all); !feel.empty()) out.sentences.push_back(feel);
-  if (!decoration.empty()) out.sentences.push_back(as_sentence("May have " + decoration));
+  if (!decoration.empty()) out.sentences.push_back(as_sentence("On some: " + decoration));
   return out;
 }
 

@@ -120,7 +120,7 @@ std::vector<std::string> look_sentences(const RecordLine& line, const Fabric* fa
   const bool sure = !line.fabric_certainty || *line.fabric_certainty == Certainty::sure;
   if (!ware.empty()) out.push_back(as_sentence((sure ? "It is " : "It may be ") + ware));
   if (const std::string source = source_sentence(fabric); !source.empty()) out.push_back(source);
-  if (!line.decoration.empty()) out.push_back(as_sentence("Look for the " + small_first(line.decoration)));
+  if (!line.decoration.empty()) out.push_back(as_sentence("Its decoration: " + small_first(line.decoration)));
   if (!line.mark.empty()) out.push_back(as_sentence("It has a mark: " + line.mark));
   if (says(line, {"sooted", "soot"})) out.push_back("The black on it is soot from a cooking fire.");
   if (says(line, {"burnt", "burned", "scorched"})) out.push_back("It has been in a fire.");
@@ -144,10 +144,16 @@ std::vector<std::string> reasons(const RecordLine& line, const Fabric* fabric, c
     out.emplace_back("The layer it lay in has been stirred up, so only the piece itself can tell us its age.");
     return out;
   }
+  const YearRange own{context->context->my_earliest, context->context->my_latest};
+  if (context->effective.year && own.latest && *own.latest < *context->effective.year) {
+    // The specialist's judgement stands.
+    out.push_back(as_sentence("Our pottery specialist dates the layer " + plain_years(own)));
+    out.emplace_back("A newer piece in it does not fit and is thought to have strayed in.");
+    return out;
+  }
   if (context->effective.year)
     out.push_back("The newest pot in or under its layer was not made before " + year_text(*context->effective.year) +
                   ", so the layer closed after that.");
-  const YearRange own{context->context->my_earliest, context->context->my_latest};
   if (!own.empty()) out.push_back(as_sentence("Our pottery specialist dates the layer " + plain_years(own)));
   const auto& latest = date.latest;
   if (latest && context->effective.year && *latest < *context->effective.year)
@@ -159,8 +165,10 @@ std::string found_sentence(const RecordLine& line, const Context* context, const
   if (!context) return as_sentence("Found in layer " + line.context);
   const std::string type = context->type.empty() || context->type == "fill" ? "layer" : lower(context->type);
   std::string out = "Found in ";
-  if (!context->feature.empty() && lower(context->feature) != type)
-    out += "the " + small_first(context->feature) + ", in ";
+  if (!context->feature.empty() && lower(context->feature) != type) {
+    const bool numbered = context->feature.find_first_of("0123456789") != std::string::npos;
+    out += (numbered ? context->feature : "the " + small_first(context->feature)) + ", in ";
+  }
   out += type + " " + line.context;
   if (!phase_title.empty()) out += " (" + small_first(phase_title) + ")";
   return as_sentence(out);

@@ -14,20 +14,41 @@ namespace sherd::desk {
 namespace {
 
 struct Known {
-  std::string_view word, hex;
+  std::string_view word, hex, plain = {};  ///< plain: what to call it, where the word is the specialist's
 };
 // Common practice, no source: what a reader pictures by the word.
-constexpr std::array kColours{
-    Known{"black", "#3A3733"},        Known{"red-brown", "#8F5236"},    Known{"reddish-brown", "#8F5236"},
-    Known{"orange-brown", "#A8663C"}, Known{"orange-buff", "#CF9A66"},  Known{"pink-buff", "#DDB799"},
-    Known{"brick red", "#A4502F"},    Known{"yellow-green", "#B3AE66"}, Known{"off-white", "#EFEBE1"},
-    Known{"pinkish", "#D5A48E"},      Known{"purplish", "#6B4A58"},     Known{"greenish", "#8E9470"},
-    Known{"brown", "#7A5A3E"},        Known{"brownish", "#8A6A4A"},     Known{"red", "#A8563A"},
-    Known{"orange", "#C9824F"},       Known{"buff", "#D3B78F"},         Known{"cream", "#E8DCBF"},
-    Known{"white", "#F1EDE4"},        Known{"grey", "#8C8B87"},         Known{"pink", "#D5A48E"},
-    Known{"yellow", "#D9B65A"},       Known{"purple", "#6B4A58"},       Known{"green", "#6F8A58"},
-    Known{"blue", "#3E5C8C"},         Known{"amber", "#B4792F"},        Known{"dark", "#57524C"},
-    Known{"pale", "#DDD2BD"}};
+constexpr std::array kColours{Known{"black", "#3A3733"},
+                              Known{"red-brown", "#8F5236"},
+                              Known{"reddish-brown", "#8F5236"},
+                              Known{"orange-brown", "#A8663C"},
+                              Known{"orange-buff", "#CF9A66"},
+                              Known{"pink-buff", "#DDB799"},
+                              Known{"brick red", "#A4502F"},
+                              Known{"yellow-green", "#B3AE66"},
+                              Known{"off-white", "#EFEBE1"},
+                              Known{"pinkish", "#D5A48E"},
+                              Known{"purplish", "#6B4A58"},
+                              Known{"greenish", "#8E9470"},
+                              Known{"brown", "#7A5A3E"},
+                              Known{"brownish", "#8A6A4A"},
+                              Known{"red", "#A8563A"},
+                              Known{"orange", "#C9824F"},
+                              Known{"buff", "#D3B78F"},
+                              Known{"cream", "#E8DCBF"},
+                              Known{"white", "#F1EDE4"},
+                              Known{"grey", "#8C8B87"},
+                              Known{"pink", "#D5A48E"},
+                              Known{"yellow", "#D9B65A"},
+                              Known{"purple", "#6B4A58"},
+                              Known{"green", "#6F8A58"},
+                              Known{"blue", "#3E5C8C"},
+                              Known{"amber", "#B4792F"},
+                              Known{"oxidised", "#B5704A", "reddish"},
+                              Known{"reduced", "#85837F", "grey"},
+                              Known{"dark", "#57524C"},
+                              Known{"pale", "#DDD2BD"}};
+
+bool is_letter(char c) { return (c >= 'a' && c <= 'z') || static_cast<unsigned char>(c) >= 0x80; }
 
 int part_of(std::string_view hex, std::size_t at) { return std::stoi(std::string(hex.substr(at, 2)), nullptr, 16); }
 
@@ -57,11 +78,47 @@ std::vector<std::string> parts_of(const std::string& text) {
   return out;
 }
 
-/// The colour in the first part of the text that holds one of the words and a colour.
+/// A colour named in a text, and where.
+struct Found {
+  std::size_t at = 0, end = 0;
+  PlainColour colour;
+};
+
+/// All that the text names, "pale grey" as one; words that say a shade alone count where nothing else stands there.
+std::vector<Found> colours_in(const std::string& low) {
+  std::vector<Found> out;
+  for (const Known& known : kColours) {
+    for (std::size_t at = low.find(known.word); at != std::string::npos; at = low.find(known.word, at + 1)) {
+      const std::size_t end = at + known.word.size();
+      const bool whole = (at == 0 || !is_letter(low[at - 1])) && (end == low.size() || !is_letter(low[end]));
+      const bool inside = std::ranges::any_of(out, [&](const Found& one) { return at < one.end && one.at < end; });
+      if (!whole || inside) continue;
+      Found found{at, end, {std::string(known.plain.empty() ? known.word : known.plain), std::string(known.hex)}};
+      for (const std::string_view shade : {"dark", "light", "pale"}) {
+        if (known.word == shade || at < shade.size() + 1 || low.substr(at - shade.size() - 1, shade.size()) != shade)
+          continue;
+        found.at = at - shade.size() - 1;
+        found.colour = {std::string(shade) + " " + found.colour.words,
+                        shaded(known.hex, shade == "dark" ? -0.35 : 0.35)};
+      }
+      out.push_back(std::move(found));
+    }
+  }
+  return out;
+}
+
+/// The colour that stands nearest to one of the words, in the same part of the text.
 PlainColour beside(const std::string& text, const std::vector<std::string>& words) {
-  for (const std::string& part : parts_of(text)) {
-    if (!reference::holds_word(part, words)) continue;
-    if (PlainColour found = colour_in(part); !found.hex.empty()) return found;
+  for (const std::string& part : parts_of(lower(text))) {
+    const std::vector<Found> colours = colours_in(part);
+    for (const std::string& word : words) {
+      if (colours.empty() || !reference::holds_word(part, {word})) continue;
+      const std::size_t at = part.find(word), end = at + word.size();
+      const auto far = [&](const Found& one) {
+        return one.end <= at ? at - one.end : one.at >= end ? one.at - end : 0;
+      };
+      return std::ranges::min_element(colours, {}, far)->colour;
+    }
   }
   return {};
 }
@@ -71,27 +128,9 @@ PlainColour beside(const std::string& text, const std::vector<std::string>& word
 PlainColour colour_in(const std::string& text) {
   if (const auto read = notation::read_colour(text, reference::munsell()); read && read->values)
     return {read->words, read->values->srgb};
-  const std::string low = lower(text);
-  std::size_t first = std::string::npos;
-  const Known* found = nullptr;
-  for (const Known& known : kColours) {
-    if (!reference::holds_word(low, {std::string(known.word)})) continue;
-    const std::size_t at = low.find(known.word);
-    if (at < first) {
-      first = at;
-      found = &known;
-    }
-  }
-  if (!found) return {};
-  std::string words(found->word), hex(found->hex);
-  const auto before = [&](std::string_view shade) {
-    return first >= shade.size() + 1 && low.substr(first - shade.size() - 1, shade.size()) == shade;
-  };
-  if (found->word == "dark" || found->word == "pale") return {words, hex};
-  for (const std::string_view shade : {"dark", "light", "pale"}) {
-    if (before(shade)) return {std::string(shade) + " " + words, shaded(hex, shade == "dark" ? -0.35 : 0.35)};
-  }
-  return {words, hex};
+  const std::vector<Found> all = colours_in(lower(text));
+  if (all.empty()) return {};
+  return std::ranges::min_element(all, {}, &Found::at)->colour;
 }
 
 FabricColours colours_of(const Fabric& fabric) {
@@ -101,8 +140,8 @@ FabricColours colours_of(const Fabric& fabric) {
   out.core = colour_in(fabric.core);
   if (out.outside.hex.empty()) out.outside = beside(text, {"surface", "surfaces", "outside", "throughout", "fired"});
   if (out.core.hex.empty()) out.core = beside(text, {"core", "body", "throughout", "fired", "fracture"});
-  if (out.outside.hex.empty()) out.outside = beside(fabric.name, {"ware", "earthenware", "whiteware", "amphora"});
   if (out.outside.hex.empty()) out.outside = out.core;
+  if (out.outside.hex.empty()) out.outside = beside(fabric.name, {"ware", "earthenware", "whiteware", "amphora"});
   if (out.outside.hex.empty()) out.outside = colour_in(fabric.name + "; " + text);
   if (out.outside.hex.empty()) out.outside = {"grey", "#8C8B87"};
   if (out.core.hex.empty()) out.core = out.outside;

@@ -73,7 +73,7 @@ bool apart(std::string_view w, std::size_t i) {
   const char a = w[i], b = w[i + 1];
   const char before = i > 0 ? w[i - 1] : ' ';
   const std::string_view rest = w.substr(i + 1);
-  if (a == 'i' && b == 'a' && i >= 2 && w.substr(i - 2).starts_with("alian")) return false;  // Australian
+  if (a == 'i' && b == 'a' && before == 'l' && (rest == "an" || rest == "ans")) return false;  // Australian
   if (a == 'i' && b == 'a')
     return before != 'c' && before != 't' && !(before == 's' && i > 1) && before != 'g' && rest != "age" &&
            rest != "ages";
