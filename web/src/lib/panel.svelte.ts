@@ -28,7 +28,12 @@ export interface SamplesBehind {
   title: string;
   samples: readonly string[];
 }
-export type Behind = RowsBehind | ContextBehind | SampleBehind | SamplesBehind;
+/** Who may sign in, for an owner. */
+export interface AccountsBehind {
+  kind: 'accounts';
+  title: string;
+}
+export type Behind = AccountsBehind | RowsBehind | ContextBehind | SampleBehind | SamplesBehind;
 
 class Panel {
   shown = $state.raw<Behind | null>(null);
@@ -63,6 +68,10 @@ class Panel {
 
   samples(title: string, samples: readonly string[]): void {
     this.open({ kind: 'samples', title, samples });
+  }
+
+  accounts(): void {
+    this.open({ kind: 'accounts', title: 'Accounts' });
   }
 
   back(): void {
