@@ -6,7 +6,9 @@ if(CMAKE_CXX_COMPILER_ID STREQUAL "GNU")
   # g++ 12 reports false positives of these in its own headers once it inlines.
   target_compile_options(sherd_options INTERFACE -Wno-restrict -Wno-maybe-uninitialized -Wno-missing-field-initializers)
 else()
-  target_compile_options(sherd_options INTERFACE -Wno-missing-field-initializers -Wno-missing-designated-field-initializers)
+  # The library's own stable_sort calls a function that clang finds deprecated.
+  target_compile_options(sherd_options INTERFACE -Wno-missing-field-initializers -Wno-missing-designated-field-initializers
+    -Wno-deprecated-declarations)
 endif()
 if(SHERD_SANITIZE)
   target_compile_options(sherd_options INTERFACE -fsanitize=${SHERD_SANITIZE} -fno-sanitize-recover=all -fno-omit-frame-pointer)

@@ -2,8 +2,10 @@
 
 #include <algorithm>
 #include <array>
+#include <set>
 #include <utility>
 
+#include "access/common_passwords.h"
 #include "base/csv.h"
 #include "base/text.h"
 
@@ -79,10 +81,14 @@ Result<Accounts> Accounts::read(std::string_view text) {
     SHERD_TRY(const CsvRows rows, parse_csv(text));
     SHERD_TRY(const CsvTable table, CsvTable::of(rows, {kColumns.begin(), kColumns.end()}));
     Accounts all;
+    std::set<std::string> names, recorders;
     for (std::size_t row = 0; row < table.rows(); ++row) {
       SHERD_TRY(Account account, account_of(table, row));
-      if (all.find(account.name) != nullptr) return table.bad(row, 0, "the name stands here twice");
-      SHERD_CHECK(all.put(std::move(account)));
+      SHERD_CHECK(check_names(account));
+      if (!names.insert(lower(account.name)).second) return table.bad(row, 0, "the name stands here twice");
+      if (!recorders.insert(lower(account.recorder)).second)
+        return table.bad(row, 1, "another account writes under this name already");
+      all.accounts_.push_back(std::move(account));
     }
     return all;
   }();
@@ -141,9 +147,13 @@ Result<void> check_password(std::string_view password, const Account& account) {
                 "several words with spaces between them are easy to keep in mind");
   if (characters > kMostPassword) return fail("password_long", "a password has at most 128 characters", "shorten it");
   const std::string low = lower(password);
-  if (is_run(password) || low.find(lower(account.name)) != std::string::npos)
+  if (is_run(password) || low.find(lower(account.name)) != std::string::npos || low.find("sherdwright") != low.npos)
     return fail("password_plain", "that password is guessed at once",
-                "leave out the account's name, and one character over and over or in a row");
+                "leave out the account's name and the program's, and one character over and over or in a row");
+  if (is_common(password))
+    return fail("password_common",
+                "that password is among the commonest, or one of them with figures and signs about it",
+                "several words with spaces between them are easy to keep in mind");
   return {};
 }
 

@@ -59,7 +59,8 @@ class Accounts {
 constexpr std::size_t kLeastPassword = 12, kMostPassword = 128;  ///< characters
 
 /// Errors `password_short`, `password_long`, `password_plain` (one character over and over, a run of neighbours, or
-/// the name of the account in it). No rule on kinds of characters (NIST SP 800-63B section 5.1.1.2).
+/// the name of the account or of the program in it), `password_common` (see `is_common`). No rule on kinds of
+/// characters (NIST SP 800-63B section 5.1.1.2).
 Result<void> check_password(std::string_view password, const Account& account);
 
 }  // namespace sherd::access

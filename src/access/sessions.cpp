@@ -27,7 +27,8 @@ std::string Sessions::begin(std::string account, std::string peer) {
   }
   if (has >= limits_.most_each) by_digest_.erase(idlest);
   std::string secret = new_secret_() + new_secret_();
-  by_digest_[sha256(secret)] = {sha256("id of " + secret).substr(0, 16), std::move(account), std::move(peer), now, now};
+  by_digest_[sha256(secret)] = {
+      sha256("id of " + secret).substr(0, 16), std::move(account), std::move(peer), now, now, now};
   return secret;
 }
 
@@ -51,6 +52,12 @@ std::optional<SessionState> Sessions::find(std::string_view secret) {
   }
   found->second.seen = now;
   return found->second;
+}
+
+void Sessions::prove(std::string_view secret) {
+  const std::string digest = sha256(secret);
+  const std::scoped_lock lock(mutex_);
+  if (const auto found = by_digest_.find(digest); found != by_digest_.end()) found->second.proved = clock_();
 }
 
 void Sessions::end(std::string_view secret) {

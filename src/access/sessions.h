@@ -29,6 +29,7 @@ struct SessionState {
   std::string account;
   std::string peer;  ///< the address it came from
   std::int64_t began = 0, seen = 0;
+  std::int64_t proved = 0;  ///< when the password was given last
 };
 
 /// Who is signed in, in memory: a restart of the server ends every session. Safe from several threads.
@@ -43,6 +44,8 @@ class Sessions {
   std::optional<SessionState> find(std::string_view secret);
   /// The same without being seen: what only listens keeps no session open.
   std::optional<SessionState> peek(std::string_view secret);
+  /// The password was given once more.
+  void prove(std::string_view secret);
   void end(std::string_view secret);
   /// Error `no_session`.
   Result<void> end_by_id(std::string_view id);

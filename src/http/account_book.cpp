@@ -26,6 +26,22 @@ Result<void> AccountBook::put(access::Account account) {
   return files_.write_private(file_, accounts_.text());
 }
 
+Result<std::vector<access::Account>> AccountBook::all() {
+  const std::scoped_lock lock(mutex_);
+  SHERD_CHECK(read(true));
+  return accounts_.all();
+}
+
+Result<std::string> AccountBook::change(const std::function<Result<std::string>(access::Accounts&)>& alter) {
+  const std::scoped_lock lock(mutex_);
+  SHERD_CHECK(read(true));
+  access::Accounts altered = accounts_;
+  SHERD_TRY(std::string said, alter(altered));
+  SHERD_CHECK(files_.write_private(file_, altered.text()));
+  accounts_ = std::move(altered);
+  return said;
+}
+
 Result<void> AccountBook::look_at() {
   const std::scoped_lock lock(mutex_);
   SHERD_CHECK(read(true));

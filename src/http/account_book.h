@@ -1,9 +1,11 @@
 #pragma once
 
 #include <cstdint>
+#include <functional>
 #include <mutex>
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "access/accounts.h"
 #include "access/sessions.h"
@@ -23,6 +25,11 @@ class AccountBook {
   Result<std::optional<access::Account>> find(const std::string& name);
   /// Writes `account` in the place of the one of its name. Errors: those of the file.
   Result<void> put(access::Account account);
+  /// In the order of the file.
+  Result<std::vector<access::Account>> all();
+  /// What `alter` makes of the list as the file has it now is written; what it returns is passed on. Errors: those of
+  /// the file and of `alter`, after which all is as it was.
+  Result<std::string> change(const std::function<Result<std::string>(access::Accounts&)>& alter);
   /// Error: those of the file, `no_accounts` where the list is empty.
   Result<void> look_at();
 

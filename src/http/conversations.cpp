@@ -56,6 +56,36 @@ struct Sleeper {
   }
 };
 
+/// What the bodies of requests may take of the memory, all together. On the server's one thread.
+class Room {
+ public:
+  explicit Room(std::uint64_t bytes) : left_(bytes) {}
+
+  /// A part of it, given back at the end.
+  class Part {
+   public:
+    explicit Part(Room& room) : room_(room) {}
+    ~Part() { room_.left_ += bytes_; }
+    Part(const Part&) = delete;
+    Part& operator=(const Part&) = delete;
+
+    /// False where so much is not left.
+    bool take(std::uint64_t bytes) {
+      if (bytes > room_.left_) return false;
+      room_.left_ -= bytes;
+      bytes_ += bytes;
+      return true;
+    }
+
+   private:
+    Room& room_;
+    std::uint64_t bytes_ = 0;
+  };
+
+ private:
+  std::uint64_t left_;
+};
+
 /// One client. Everything in it happens on the server's one thread.
 struct Connection {
   Connection(tcp::socket socket, std::set<Connection*>& all) : stream(std::move(socket)), all_(all) {
@@ -103,25 +133,29 @@ int status_of_failure(const error_code& error) {
   return error.category() == beast::http::make_error_code(beast::http::error::bad_method).category() ? 400 : 0;
 }
 
-/// Once its head is read: how large the body of this request may be. The error of one that says it is larger.
-error_code limit_body(Parser& parser, const ServerSettings& settings) {
+/// Once its head is read: how large the body of this request may be, and room for it. The status with which one that
+/// says it is larger, or that finds no room, is refused; 0: it is read.
+int limit_body(Parser& parser, const ServerSettings& settings, Room::Part& room) {
   const std::string_view target(parser.get().target().data(), parser.get().target().size());
   const std::uint64_t most =
       holds_picture(target.substr(0, target.find('?'))) ? settings.file_bytes : settings.body_bytes;
   parser.body_limit(most);
-  const auto length = parser.content_length();
-  return length && *length > most ? beast::http::make_error_code(beast::http::error::body_limit) : error_code{};
+  if (parser.is_done()) return 0;
+  const std::uint64_t length = parser.content_length().value_or(most);  // in chunks: nobody knows yet
+  if (length > most) return 413;
+  return room.take(length) ? 0 : 429;
 }
 
 }  // namespace
 
 struct Conversations::Impl {
-  Impl(asio::io_context& loop, const ServerSettings& chosen) : io(loop), settings(chosen), gate(chosen.most_requests) {}
+  Impl(asio::io_context& loop, const ServerSettings& chosen)
+      : io(loop), settings(chosen), gate(chosen.most_requests), room(chosen.bodies_bytes) {}
 
   bool make_room();
   Awaitable<void> turn_away(std::shared_ptr<Connection> connection);
   Awaitable<void> converse(std::shared_ptr<Connection> connection);
-  Awaitable<bool> read(Connection& connection, Parser& parser);
+  Awaitable<bool> read(Connection& connection, Parser& parser, Room::Part& part);
   Awaitable<bool> answer(Connection& connection, Parser& parser);
   Awaitable<Response> handled(Request request);
   Awaitable<bool> write(Connection& connection, const Response& response, bool with_body, bool keep_alive);
@@ -132,6 +166,7 @@ struct Conversations::Impl {
   asio::io_context& io;
   const ServerSettings& settings;
   Gate gate;
+  Room room;
   std::set<Connection*> connections;
   std::uint64_t turns = 0;
   std::shared_ptr<std::atomic<bool>> stopping = std::make_shared<std::atomic<bool>>(false);
@@ -168,7 +203,8 @@ Awaitable<void> Conversations::Impl::converse(std::shared_ptr<Connection> connec
     connection->at_work = false;
     connection->turn = ++turns;
     Parser parser;
-    goes_on = co_await read(*connection, parser);
+    Room::Part part(room);
+    goes_on = co_await read(*connection, parser, part);
     if (goes_on) goes_on = co_await answer(*connection, parser);
   }
   connection.reset();
@@ -176,7 +212,7 @@ Awaitable<void> Conversations::Impl::converse(std::shared_ptr<Connection> connec
 }
 
 /// One whole request; false where there is none and the connection is to be closed.
-Awaitable<bool> Conversations::Impl::read(Connection& connection, Parser& parser) {
+Awaitable<bool> Conversations::Impl::read(Connection& connection, Parser& parser, Room::Part& part) {
   error_code error;
   parser.header_limit(settings.header_bytes);
   parser.body_limit(std::max(settings.body_bytes, settings.file_bytes));
@@ -189,7 +225,11 @@ Awaitable<bool> Conversations::Impl::read(Connection& connection, Parser& parser
   }
   connection.stream.expires_after(settings.header_time);
   co_await beast::http::async_read_header(connection.stream, connection.buffer, parser, into(error));
-  if (!error) error = limit_body(parser, settings);
+  const int refused = error ? 0 : limit_body(parser, settings, part);
+  if (refused != 0) {
+    co_await refuse(connection, refused);
+    co_return false;
+  }
   if (!error && beast::iequals(parser.get()[beast::http::field::expect], "100-continue")) {
     const std::string go_on = "HTTP/1.1 100 Continue\r\n\r\n";
     co_await asio::async_write(connection.stream, asio::buffer(go_on), into(error));

@@ -8,8 +8,8 @@
 namespace sherd::http {
 
 /// Error `not_allowed` where the visitor's role does not reach so far. Reading and jobs: reader. Lines and what hangs
-/// on them, scans, bags, what is said of a context, provisional codes and taking back one's own changes: recorder.
-/// Everything else that writes: editor.
+/// on them, scans, bags, what is said of a context, provisional codes, keeping dates that were worked out and taking
+/// back one's own changes: recorder. Everything else that writes: editor.
 Result<void> check_role(const Visitor& visitor, const Route& route, const Work& work);
 /// Of pictures that are kept.
 Result<void> check_role_of_files(const Visitor& visitor);

@@ -10,8 +10,8 @@
 namespace sherd::http {
 
 std::vector<desk::Preset> Served::presets() const {
-  std::vector<desk::Preset> presets{{"store", store}, {"in", store},     {"svg", ""},
-                                    {"out", ""},      {"from_file", ""}, {"against", ""}};
+  std::vector<desk::Preset> presets{{"store", store},  {"in", store},   {"svg", ""},     {"out", ""},
+                                    {"from_file", ""}, {"against", ""}, {"settings", ""}};
   if (!site.empty()) presets.push_back({"site", site});
   return presets;
 }
@@ -65,6 +65,7 @@ std::unexpected<Error> our_fault(const std::exception& error) {
 Answer carry_out(const Work& work, const Served& served, Progress& progress) {
   try {
     desk::Environment environment = served.environment;
+    if (!work.as.empty()) environment.user = work.as;
     if (!served.kept || work.store.empty()) return work.run(environment, progress);
     return kept_or_made(work, *served.kept, environment, progress);
   } catch (const std::exception& error) {

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <concepts>
 #include <functional>
 #include <memory>
 #include <optional>
@@ -38,6 +39,8 @@ struct Work {
   std::string asked;             ///< the use case and its whole request as a document
   std::string store, site;       ///< what the answer rests on; no store: on none
   std::vector<Step> steps = {};  ///< of a change made in steps
+  bool keeps = false;            ///< reads, and keeps what came out in the store
+  std::string as = {};           ///< who asks, for the history; "": whoever runs the program
 };
 
 /// A use case without its types.
@@ -63,6 +66,8 @@ Route route_of(const desk::UseCase<Request, Response>& use_case) {
     if constexpr (requires { request.steps.front().act; }) {
       for (const auto& step : request.steps) work.steps.push_back({step.act, step.kind});
     }
+    if constexpr (requires { requires std::same_as<decltype(request.keep), bool>; })
+      work.keeps = !writes && request.keep;
     if (writes) {
       work.write = [run, request](desk::Environment& environment, Progress& progress) -> Result<Written> {
         SHERD_TRY(const Response response, run(request, environment, progress));

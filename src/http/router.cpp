@@ -108,7 +108,8 @@ Response Router::answer(const Request& request, const Visitor& visitor) {
   if (const Route* route = route_of(path, request.method)) return answer_route(*route, request, visitor);
   if (path == kFilesPath) return answer_files(request, served_, visitor);
   if (path == "/api/jobs") {
-    return request.method == "POST" ? start_job(request) : wrong_method("POST", "jobs are started here", "use POST");
+    return request.method == "POST" ? start_job(request, visitor)
+                                    : wrong_method("POST", "jobs are started here", "use POST");
   }
   if (path == "/api/feed" && feed_) {
     return is_read(request) ? feed(request) : wrong_method("GET, HEAD", "changes can only be listened to", "use GET");
@@ -136,6 +137,8 @@ Response Router::use_case(const Route& route, const Request& request) {
   if (!given) return refusal(given.error());
   const auto work = route.prepare(*given, served_.presets());
   if (!work) return refusal(work.error());
+  if (work->keeps)
+    return wrong_method("", route.name + " that is kept changes the record", "start it as a job: POST /api/jobs");
   Patience patience(settings_.longest_answer, request);
   const Answer answer = carry_out(*work, served_, patience);
   if (answer) return json_response(200, *answer);
@@ -174,7 +177,7 @@ Response Router::write(const Route& route, const Request& request, const Visitor
   return json_response(written->refused ? status_of(*written->refused) : 200, written->document);
 }
 
-Response Router::start_job(const Request& request) {
+Response Router::start_job(const Request& request, const Visitor& visitor) {
   if (auto refused = not_json(request)) return std::move(*refused);
   const auto prepared = [&]() -> Result<std::pair<std::string, Work>> {
     SHERD_TRY(const desk::Given given, desk::Given::json(request.body));
@@ -188,6 +191,8 @@ Response Router::start_job(const Request& request) {
       names.push_back(route.name);
       if (route.name != wanted) continue;
       SHERD_TRY(Work work, route.prepare(inner, served_.presets()));
+      SHERD_CHECK(check_role(visitor, route, work));
+      work.as = visitor.recorder;
       return std::pair(route.name, std::move(work));
     }
     Error error{.kind = ErrorKind::usage,

@@ -44,7 +44,7 @@ class Router {
   Response write(const Route& route, const Request& request, const Visitor& visitor);
   /// Nothing where the body says that it is JSON.
   std::optional<Response> not_json(const Request& request) const;
-  Response start_job(const Request& request);
+  Response start_job(const Request& request, const Visitor& visitor);
   Response job(const Request& request, const std::string& id, std::string_view part);
   Response events(const Request& request, const std::string& id);
   Response feed(const Request& request);

@@ -20,12 +20,13 @@ struct ServerSettings {
   std::string version;             ///< for the envelope of refusals
   std::optional<TlsFiles> tls;     ///< none: unencrypted
 
-  std::uint32_t header_bytes = 16 << 10;  ///< 431
-  std::uint64_t body_bytes = 1 << 20;     ///< 413
-  std::uint64_t file_bytes = 1 << 20;     ///< the same, of a picture
-  std::size_t most_connections = 1024;    ///< then the longest waiting one is closed; where all are at work, 429
-  int most_requests = 64;                 ///< answered or waiting to be; 429
-  unsigned handler_threads = 4;           ///< that answer requests side by side
+  std::uint32_t header_bytes = 16 << 10;   ///< 431
+  std::uint64_t body_bytes = 1 << 20;      ///< 413
+  std::uint64_t file_bytes = 1 << 20;      ///< the same, of a picture
+  std::uint64_t bodies_bytes = 256 << 20;  ///< of all requests that are read or answered, together; 429
+  std::size_t most_connections = 1024;     ///< then the longest waiting one is closed; where all are at work, 429
+  int most_requests = 256;                 ///< answered or waiting to be; 429
+  unsigned handler_threads = 4;
 
   std::chrono::milliseconds idle{60'000};         ///< between requests, and before the first: closed
   std::chrono::milliseconds header_time{10'000};  ///< from the first byte to the end of the headers: closed

@@ -1,11 +1,6 @@
 #include "http/server.h"
 
-#include <atomic>
-#include <condition_variable>
-#include <mutex>
-
-#include "http/client.h"
-#include "http/testing.h"
+#include "http/server_world.h"
 #include "http/wire.h"
 #include "http/workbench.h"
 
@@ -14,52 +9,10 @@ namespace {
 
 using std::chrono::milliseconds;
 using testing::Client;
+using testing::Echo;
+using testing::on_port;
+using testing::Running;
 using testing::wait_until;
-
-/// Says what it was asked; "/slow" takes 300 ms, "/wait" until it is let go, "/events" sends five.
-class Echo final : public Handler {
- public:
-  Response handle(const Request& request) override {
-    ++requests;
-    if (request.path() == "/slow") std::this_thread::sleep_for(milliseconds(300));
-    if (request.path() == "/wait") {
-      ++waiting;
-      wait_until([&] { return let_go.load() || (request.stopping && *request.stopping); });
-    }
-    if (request.path() == "/large") return text_response(200, std::string(3'000'000, 'x'));
-    return text_response(200, request.method + " " + request.target + " " + request.body);
-  }
-  std::atomic<int> requests = 0, waiting = 0;
-  std::atomic<bool> let_go = false;
-};
-
-ServerSettings on_port(std::uint16_t port) {
-  ServerSettings settings;
-  settings.port = port;
-  settings.version = "0.0-test";
-  return settings;
-}
-
-/// A server on a port of the system's choice, run by a thread of its own.
-class Running {
- public:
-  explicit Running(Handler& handler, const ServerSettings& settings = on_port(0))
-      : server_(Server::open(settings).value()), port_(server_.port()), thread_([&] { server_.run(handler, false); }) {}
-  ~Running() { stop(); }
-  Running(const Running&) = delete;
-  Running& operator=(const Running&) = delete;
-
-  void stop() {
-    server_.stop();
-    if (thread_.joinable()) thread_.join();
-  }
-  std::uint16_t port() const { return port_; }
-
- private:
-  Server server_;
-  std::uint16_t port_;
-  std::thread thread_;
-};
 
 TEST(Server, one_connection_carries_many_requests) {
   Echo echo;
@@ -129,25 +82,6 @@ TEST(Server, large_answer_arrives_whole) {
   EXPECT_EQ(client.receive().value().body.size(), 3'000'000U);
 }
 
-TEST(Server, headers_too_large_are_431_and_bodies_413) {
-  Echo echo;
-  ServerSettings settings = on_port(0);
-  settings.body_bytes = 1000;
-  Running server(echo, settings);
-  Client headers(server.port());
-  headers.get("/", "X-Long: " + std::string(20'000, 'x') + "\r\n");
-  EXPECT_EQ(headers.receive().value().status, 431);
-  EXPECT_TRUE(headers.closed_within(milliseconds(3000)));
-  Client body(server.port());
-  body.send("POST / HTTP/1.1\r\nHost: h\r\nContent-Length: 1001\r\n\r\n");
-  EXPECT_EQ(body.receive().value().status, 413);
-  Client chunks(server.port());
-  chunks.send("POST / HTTP/1.1\r\nHost: h\r\nTransfer-Encoding: chunked\r\n\r\n7d0\r\n" + std::string(2000, 'x') +
-              "\r\n0\r\n\r\n");
-  EXPECT_EQ(chunks.receive().value().status, 413);
-  EXPECT_EQ(echo.requests, 0);
-}
-
 TEST(Server, what_is_not_http_is_400_in_the_contracts_form) {
   Echo echo;
   Running server(echo);
@@ -163,31 +97,6 @@ TEST(Server, what_is_not_http_is_400_in_the_contracts_form) {
     EXPECT_EQ(reply->headers.at("x-content-type-options"), "nosniff");
   }
   EXPECT_EQ(echo.requests, 0);
-}
-
-TEST(Server, half_open_and_dripping_connections_are_closed_in_time_while_others_are_served) {
-  Echo echo;
-  ServerSettings settings = on_port(0);
-  settings.idle = milliseconds(300);
-  settings.header_time = milliseconds(400);
-  settings.body_time = milliseconds(400);
-  Running server(echo, settings);
-  std::vector<Client> silent;
-  for (int i = 0; i < 50; ++i) silent.emplace_back(server.port());
-  Client headers(server.port()), body(server.port());
-  ASSERT_TRUE(headers.send("GET / HTTP/1.1\r\n"));
-  ASSERT_TRUE(body.send("POST / HTTP/1.1\r\nHost: h\r\nContent-Length: 10\r\n\r\n"));
-  std::thread drip([&] {
-    for (int i = 0; i < 20 && headers.send("X: y\r\n"); ++i) std::this_thread::sleep_for(milliseconds(50));
-  });
-  Client good(server.port());
-  ASSERT_TRUE(good.get("/good"));
-  EXPECT_EQ(good.receive().value().status, 200);
-  drip.join();
-  EXPECT_TRUE(headers.closed_within(milliseconds(3000)));
-  EXPECT_TRUE(body.closed_within(milliseconds(3000)));
-  for (Client& one : silent) EXPECT_TRUE(one.closed_within(milliseconds(3000)));
-  EXPECT_EQ(echo.requests, 1);
 }
 
 TEST(Server, fifty_clients_at_once_all_get_their_own_answers) {
@@ -208,65 +117,6 @@ TEST(Server, fifty_clients_at_once_all_get_their_own_answers) {
   }
   for (std::thread& thread : threads) thread.join();
   EXPECT_EQ(right, 50 * 20);
-}
-
-TEST(Server, when_full_the_longest_waiting_connection_gives_way) {
-  Echo echo;
-  ServerSettings settings = on_port(0);
-  settings.most_connections = 10;
-  Running server(echo, settings);
-  std::vector<Client> idle;
-  for (int i = 0; i < 10; ++i) {
-    idle.emplace_back(server.port());
-    ASSERT_TRUE(idle.back().get("/"));
-    ASSERT_TRUE(idle.back().receive());
-  }
-  Client late(server.port());
-  ASSERT_TRUE(late.get("/late"));
-  EXPECT_EQ(late.receive().value().status, 200);
-  EXPECT_TRUE(idle.front().closed_within(milliseconds(3000)));
-  ASSERT_TRUE(idle.back().get("/still"));
-  EXPECT_EQ(idle.back().receive().value().status, 200);
-}
-
-TEST(Server, where_all_connections_are_at_work_a_new_one_is_told_to_come_again) {
-  Echo echo;
-  ServerSettings settings = on_port(0);
-  settings.most_connections = 2;
-  Running server(echo, settings);
-  std::vector<Client> busy;
-  for (int i = 0; i < 2; ++i) {
-    busy.emplace_back(server.port());
-    ASSERT_TRUE(busy.back().get("/wait"));
-  }
-  ASSERT_TRUE(wait_until([&] { return echo.waiting == 2; }));
-  Client third(server.port());
-  const auto reply = third.receive();
-  ASSERT_TRUE(reply);
-  EXPECT_EQ(reply->status, 429);
-  EXPECT_EQ(reply->headers.at("retry-after"), "1");
-  echo.let_go = true;
-  for (Client& one : busy) EXPECT_EQ(one.receive().value().status, 200);
-}
-
-TEST(Server, more_requests_at_once_than_allowed_are_429) {
-  Echo echo;
-  ServerSettings settings = on_port(0);
-  settings.most_requests = 3;
-  settings.handler_threads = 2;
-  Running server(echo, settings);
-  std::vector<Client> clients;
-  for (int i = 0; i < 3; ++i) {
-    clients.emplace_back(server.port());
-    ASSERT_TRUE(clients.back().get("/wait"));
-  }
-  ASSERT_TRUE(wait_until([&] { return echo.waiting == 2; }));
-  std::this_thread::sleep_for(milliseconds(100));  // the third stands in the queue
-  Client fourth(server.port());
-  ASSERT_TRUE(fourth.get("/"));
-  EXPECT_EQ(fourth.receive().value().status, 429);
-  echo.let_go = true;
-  for (Client& one : clients) EXPECT_EQ(one.receive().value().status, 200);
 }
 
 TEST(Server, taken_port_is_a_clear_error) {

@@ -3,94 +3,10 @@
 #include <algorithm>
 
 #include "base/text.h"
-#include "desk/frame/json.h"
-#include "desk/frame/json_read.h"
+#include "http/sign_in_shapes.h"
 #include "http/status.h"
 
 namespace sherd::http {
-
-namespace {
-
-struct SignInRequest {
-  std::string name, password;
-
-  template <class V>
-  static void fields(V& v) {
-    v.field("name", &SignInRequest::name, required_option("the account"));
-    v.field("password", &SignInRequest::password, required_option("its password"));
-  }
-};
-
-struct PasswordRequest {
-  std::string old, fresh;
-
-  template <class V>
-  static void fields(V& v) {
-    v.field("old", &PasswordRequest::old, required_option("the password so far"));
-    v.field("new", &PasswordRequest::fresh, required_option("the one from now on"));
-  }
-};
-
-struct SessionResponse : desk::Reply {
-  std::string account, recorder, role;
-  bool must_change = false;
-
-  template <class V>
-  static void fields(V& v) {
-    v.field("account", &SessionResponse::account);
-    v.field("recorder", &SessionResponse::recorder);
-    v.field("role", &SessionResponse::role);
-    v.field("must_change", &SessionResponse::must_change);
-  }
-};
-
-struct ListedSession {
-  std::string id, account, peer;
-  std::int64_t began = 0, seen = 0;
-  bool this_one = false;
-
-  template <class V>
-  static void fields(V& v) {
-    v.field("id", &ListedSession::id);
-    v.field("account", &ListedSession::account);
-    v.field("peer", &ListedSession::peer);
-    v.field("began", &ListedSession::began);
-    v.field("seen", &ListedSession::seen);
-    v.field("this_one", &ListedSession::this_one);
-  }
-};
-
-struct SessionsResponse : desk::Reply {
-  std::vector<ListedSession> sessions;
-
-  template <class V>
-  static void fields(V& v) {
-    v.field("sessions", &SessionsResponse::sessions);
-  }
-};
-
-SessionResponse session_of(const access::Account& account) {
-  SessionResponse response;
-  response.account = account.name;
-  response.recorder = account.recorder;
-  response.role = access::name_of(account.role);
-  response.must_change = account.must_change;
-  return response;
-}
-
-bool is_json(const Request& request) {
-  return lower(request.header("Content-Type").value_or("")).starts_with("application/json");
-}
-
-template <class Asked>
-Result<Asked> body_of(const Request& request) {
-  if (!is_json(request))
-    return fail(ErrorKind::usage, "bad_request", "the body should be JSON", "say Content-Type: application/json");
-  SHERD_TRY(const desk::Given given, desk::Given::json(request.body));
-  return desk::read_request<Asked>(given);
-}
-
-}  // namespace
 
 std::optional<std::string_view> cookie_of(const Request& request, std::string_view name) {
   for (const auto& [header, value] : request.headers) {
@@ -216,65 +132,65 @@ Response SignIns::sign_out(const Request& request) {
   return response;
 }
 
+/// Whether the password is the account's own; a wrong one counts as a try. Nothing where it is right.
+std::optional<Response> SignIns::check_own(const access::Account& account, const std::string& password,
+                                           const Request& request) {
+  const std::string name = lower(account.name);
+  if (auto refused = too_many_tries(name, request.peer)) return refused;
+  const bool right = [&] {
+    const std::scoped_lock lock(one_hash_);
+    return is_password(password, account.hash);
+  }();
+  if (right) return std::nullopt;
+  tries_.failed(name);
+  return refuse(401, "wrong_password", "the password so far is another", "type it again");
+}
+
+Response SignIns::prove(const Request& request) {
+  const auto asking = this->asking(request);
+  if (!asking) return refuse_stranger();
+  const auto asked = body_of<ProofRequest>(request);
+  if (!asked) return refuse(asked.error());
+  if (auto refused = check_own(asking->account, asked->password, request)) return std::move(*refused);
+  sessions_.prove(asking->secret);
+  return json_response(200, desk::envelope(session_of(asking->account)));
+}
+
 Response SignIns::change_password(const Request& request) {
   auto asking = this->asking(request);
   if (!asking) return refuse_stranger();
   const auto asked = body_of<PasswordRequest>(request);
   if (!asked) return refuse(asked.error());
   access::Account& account = asking->account;
-  const std::string name = lower(account.name);
-  if (auto refused = too_many_tries(name, request.peer)) return std::move(*refused);
-  const std::scoped_lock lock(one_hash_);
-  if (!is_password(asked->old, account.hash)) {
-    tries_.failed(name);
-    return refuse(401, "wrong_password", "the password so far is another", "type it again");
-  }
+  if (auto refused = check_own(account, asked->old, request)) return std::move(*refused);
   if (asked->fresh == asked->old)
     return refuse(400, "password_same", "the new password is the old one", "choose another");
   if (const auto good = access::check_password(asked->fresh, account); !good) return refuse(good.error());
-  auto hash = password_hash(asked->fresh, settings_.cost);
+  auto hash = [&] {
+    const std::scoped_lock lock(one_hash_);
+    return password_hash(asked->fresh, settings_.cost);
+  }();
   if (!hash) return refuse(hash.error());
   account.hash = std::move(*hash);
   account.must_change = false;
   if (const auto put = book_.put(account); !put) return refuse(put.error());
   sessions_.end_of(account.name, asking->secret);
+  sessions_.prove(asking->secret);
   return json_response(200, desk::envelope(session_of(account)));
 }
 
-Response SignIns::list_sessions(const Request& request) {
-  const auto asking = this->asking(request);
-  if (!asking) return refuse_stranger();
-  const auto mine = sessions_.find(asking->secret);
-  SessionsResponse response;
-  for (const access::SessionState& one : sessions_.all()) {
-    if (one.account != asking->account.name && asking->account.role != access::Role::owner) continue;
-    response.sessions.push_back({one.id, one.account, one.peer, one.began, one.seen, mine && one.id == mine->id});
-  }
-  return json_response(200, desk::envelope(response));
-}
-
-Response SignIns::end_session(const Request& request, std::string_view id) {
-  const auto asking = this->asking(request);
-  if (!asking) return refuse_stranger();
-  const auto sessions = sessions_.all();
-  const auto found = std::ranges::find(sessions, id, &access::SessionState::id);
-  const bool may = found != sessions.end() &&
-                   (found->account == asking->account.name || asking->account.role == access::Role::owner);
-  if (!may)
-    return refuse(404, "no_session", "that session is over already, or is not yours",
-                  "read the list of sessions again");
-  if (const auto ended = sessions_.end_by_id(id); !ended) return refuse(ended.error());
-  return list_sessions(request);
+Response SignIns::wrong_method(std::string allowed) const {
+  Response response = refuse(405, "wrong_method", "this is done with " + allowed, "use " + allowed);
+  response.headers.emplace_back("Allow", std::move(allowed));
+  return response;
 }
 
 std::optional<Response> SignIns::answer(const Request& request) {
-  constexpr std::string_view kSessions = "/api/sessions";
+  constexpr std::string_view kSessions = "/api/sessions", kAccounts = "/api/accounts";
   const std::string_view path = request.path();
   const bool reads = request.method == "GET" || request.method == "HEAD";
-  const auto wrong_method = [&](std::string allowed) {
-    Response response = refuse(405, "wrong_method", "this is done with " + allowed, "use " + allowed);
-    response.headers.emplace_back("Allow", std::move(allowed));
-    return response;
+  const auto below = [&](std::string_view folder) {
+    return path.starts_with(folder) && path.substr(folder.size()).starts_with("/");
   };
   if (path == "/api/session") {
     if (!reads) return wrong_method("GET");
@@ -282,13 +198,19 @@ std::optional<Response> SignIns::answer(const Request& request) {
     return asking ? json_response(200, desk::envelope(session_of(asking->account))) : refuse_stranger();
   }
   if (path == kSessions) return reads ? list_sessions(request) : wrong_method("GET");
-  if (path.starts_with(kSessions) && path.substr(kSessions.size()).starts_with("/"))
+  if (below(kSessions))
     return request.method == "DELETE" ? end_session(request, path.substr(kSessions.size() + 1))
                                       : wrong_method("DELETE");
+  if (path == kAccounts) {
+    if (reads) return list_accounts(request);
+    return request.method == "POST" ? add_account(request) : wrong_method("GET, POST");
+  }
+  if (below(kAccounts)) return one_account(request, path.substr(kAccounts.size() + 1));
   using Step = Response (SignIns::*)(const Request&);
-  constexpr std::array<std::pair<std::string_view, Step>, 3> kSteps{{{"/api/sign-in", &SignIns::sign_in},
+  constexpr std::array<std::pair<std::string_view, Step>, 4> kSteps{{{"/api/sign-in", &SignIns::sign_in},
                                                                      {"/api/sign-out", &SignIns::sign_out},
-                                                                     {"/api/password", &SignIns::change_password}}};
+                                                                     {"/api/password", &SignIns::change_password},
+                                                                     {"/api/proof", &SignIns::prove}}};
   for (const auto& [its, step] : kSteps) {
     if (path == its) return request.method == "POST" ? (this->*step)(request) : wrong_method("POST");
   }

@@ -5,6 +5,7 @@
 #include <string>
 #include <string_view>
 
+#include "access/alter_account.h"
 #include "access/sessions.h"
 #include "access/throttle.h"
 #include "http/account_book.h"
@@ -24,6 +25,7 @@ struct SignInSettings {
   access::ThrottleLimits tries;                      ///< by account
   access::ThrottleLimits address_tries{.free = 25};  ///< by address: a whole finds room may come from one
   PasswordCost cost = PasswordCost::usual;
+  std::int64_t proof = 600;  ///< seconds since the own password was given, within which accounts may be altered
   access::Clock clock = seconds_now;
 };
 
@@ -33,6 +35,12 @@ struct SignInSettings {
 ///   POST /api/sign-out
 ///   POST /api/password {"old", "new"}             ends the account's other sessions
 ///   GET /api/sessions, DELETE /api/sessions/ID    one's own, an owner those of all
+///   POST /api/proof {"password"}                  one's own, once more, before accounts are altered
+/// and, for an owner alone, whose own account stays as it is:
+///   GET /api/accounts
+///   POST /api/accounts {"name", "recorder", "role"}         says a random password once
+///   POST /api/accounts/NAME {"recorder", "role", "new_password", "end_sessions"}
+///   DELETE /api/accounts/NAME
 /// A wrong name and a wrong password get the same answer after the same work; tries are slowed down by account and by
 /// address. Safe from several threads.
 class SignIns {
@@ -61,8 +69,22 @@ class SignIns {
   Response sign_in(const Request& request);
   Response sign_out(const Request& request);
   Response change_password(const Request& request);
+  std::optional<Response> check_own(const access::Account& account, const std::string& password,
+                                    const Request& request);
+  Response prove(const Request& request);
   Response list_sessions(const Request& request);
   Response end_session(const Request& request, std::string_view id);
+  struct Owner {
+    std::optional<Response> refused;
+    access::Account account;
+  };
+  Owner owner(const Request& request, bool alters);
+  Response accounts_answer(const access::Account& mine, std::string password);
+  Response list_accounts(const Request& request);
+  Response add_account(const Request& request);
+  Response one_account(const Request& request, std::string_view name);
+  Response alter_account(const Owner& owner, const access::Alteration& asked);
+  Response wrong_method(std::string allowed) const;
   std::optional<Response> too_many_tries(const std::string& account, const std::string& peer);
   Response refuse(int status, std::string_view code, std::string message, std::string hint) const;
   Response refuse(const Error& error) const;

@@ -4,10 +4,7 @@
 
 #include <nlohmann/json.hpp>
 
-#include "desk/access/keep_account.h"
-#include "http/store_on_disk.h"
-#include "http/testing.h"
-#include "http/workbench.h"
+#include "http/sign_in_world.h"
 
 namespace sherd::http {
 namespace {
@@ -15,71 +12,18 @@ namespace {
 using access::Role;
 using nlohmann::json;
 using ::testing::HasSubstr;
+using testing::kPassword;
 
-constexpr const char* kPassword = "grey rim slipped foot";
-
-/// A whole workbench with accounts and a clock of our own; requests as browsers send them.
-class SignInTest : public testing::StoreOnDisk {
+class SignInTest : public testing::SignInWorld {
  protected:
-  void SetUp() override {
-    StoreOnDisk::SetUp();
-    file_ = (folder_ / "accounts.csv").string();
-    const auto hash = password_hash(kPassword, PasswordCost::least);
-    access::Accounts accounts;
-    for (const auto& [name, recorder, role] :
-         {std::tuple("rita", "RT", Role::reader), std::tuple("ben", "BK", Role::recorder),
-          std::tuple("eve", "EV", Role::editor), std::tuple("olga", "OL", Role::owner)}) {
-      ASSERT_TRUE(accounts.put({.name = name, .recorder = recorder, .role = role, .hash = *hash}));
-    }
-    ASSERT_TRUE(files_.write_private(file_, accounts.text()));
-    WorkbenchSettings settings;
-    settings.guard = {.port = 8620};
-    settings.sign_in = SignInSettings{.accounts = file_,
-                                      .cookie = cookie_name(8620, false),
-                                      .sessions = {.idle = 4 * 3600},
-                                      .tries = {.free = 3},
-                                      .cost = PasswordCost::least,
-                                      .clock = [this] { return now_; }};
-    workbench_ = std::make_unique<Workbench>(settings, all_routes(), Served{environment_, store_, {}, {}}, assets_);
-    ASSERT_TRUE(workbench_->look_at_accounts());
-  }
-
   Response ask(const std::string& method, const std::string& target, const std::string& cookie = {},
                const json& body = nullptr, Headers more = {}) {
-    Request request{.method = method, .target = target, .headers = std::move(more), .body = {}, .peer = peer_};
-    request.headers.emplace_back("Host", "127.0.0.1:8620");
-    if (method != "GET") request.headers.emplace_back("Content-Type", "application/json");
-    if (!cookie.empty()) request.headers.emplace_back("Cookie", cookie);
-    if (!body.is_null()) request.body = body.dump();
-    return workbench_->handle(request);
-  }
-  Response try_password(const std::string& name, const std::string& password) {
-    return ask("POST", "/api/sign-in", {}, {{"name", name}, {"password", password}});
-  }
-  /// The cookie of somebody who has signed in.
-  std::string enter(const std::string& name, const std::string& password = kPassword) {
-    const Response response = try_password(name, password);
-    EXPECT_EQ(response.status, 200) << response.body;
-    const std::string cookie(response.header("Set-Cookie").value_or(""));
-    return cookie.substr(0, cookie.find(';'));
+    return send(method, target, cookie, body.is_null() ? "" : body.dump(), std::move(more));
   }
   int edit(const std::string& cookie, const json& step) {
     return ask("POST", "/api/edits", cookie, {{"change", desk::random_uid()}, {"steps", json::array({step})}}).status;
   }
   static std::string code(const Response& response) { return json::parse(response.body)["errors"][0]["code"]; }
-  void keep(desk::AccountRequest request) {
-    request.file = file_;
-    NoProgress progress;
-    const auto kept = desk::keep_account(request, environment_, progress);
-    ASSERT_TRUE(kept) << kept.error().message;
-    told_ = kept->password;
-    now_ = std::max(now_ + 1, seconds_now() + 2);  // the command has the real clock
-  }
-
-  std::string file_, peer_ = "10.0.0.7", told_;
-  std::int64_t now_ = seconds_now();
-  AssetTable assets_{{"/index.html", {"<!doctype html>", "text/html"}}};
-  std::unique_ptr<Workbench> workbench_;
 };
 
 const json kAddLine = {

@@ -106,3 +106,48 @@ test('signing out leaves nothing on the page', async ({ page }) => {
   await expect(page.getByRole('heading', { name: 'Sign in' })).toBeVisible();
   await expect(page.getByRole('heading', { name: 'Mill Close' })).toHaveCount(0);
 });
+
+test('an owner adds somebody, alters a role, gives a new password and takes an account away', async ({ browser, page }) => {
+  await sign_in(page, 'olga');
+  await expect(page.getByRole('heading', { name: 'Mill Close' })).toBeVisible();
+  await page.getByText('OL', { exact: true }).click();
+  await page.getByRole('button', { name: 'Accounts' }).click();
+  const panel = page.getByRole('complementary', { name: 'Accounts' });
+  await expect(panel.getByText('your own account')).toBeVisible();
+  expect(await axe(page)).toEqual([]);
+
+  await panel.getByLabel('Account', { exact: true }).fill('max');
+  await panel.getByLabel('Writes as').fill('MX');
+  await panel.getByRole('combobox', { name: 'Role', exact: true }).selectOption('reader');
+  await panel.getByRole('button', { name: 'Add', exact: true }).click();
+  await expect(panel.getByText('max is added.')).toBeVisible();
+  password.max = (await panel.locator('code').textContent()) ?? '';
+  expect(await axe(page)).toEqual([]);
+  const other = await browser.newContext({ storageState: { cookies: [], origins: [] } });
+  const theirs = await other.newPage();
+  await page.waitForTimeout(1100); // a password given in this second opens from the next
+  await own_password(theirs, 'max', 'orange slip and sgraffito');
+
+  await panel.getByLabel('Role of max').selectOption('editor');
+  await expect(panel.getByText('max is an editor now.')).toBeVisible();
+  expect(run('accounts', file(), '--json')).toContain('"editor"');
+
+  const of_max = panel.getByRole('listitem').filter({ hasText: 'max' });
+  await of_max.getByRole('button', { name: 'New password' }).click();
+  await expect(panel.getByText('max has a new password.')).toBeVisible();
+  expect((await theirs.request.get(new URL('/api/site', address).href)).status()).toBe(401);
+  await other.close();
+
+  await of_max.getByRole('button', { name: 'Remove' }).click();
+  await panel.getByRole('button', { name: 'Take away' }).click();
+  await expect(panel.getByText('max is taken away')).toBeVisible();
+  await expect(of_max).toHaveCount(0);
+  expect(run('accounts', file(), '--json')).not.toContain('"max"');
+});
+
+test('who is no owner finds no accounts to keep', async ({ page }) => {
+  await sign_in(page, 'ben');
+  await page.getByText('BE', { exact: true }).click();
+  await expect(page.getByRole('button', { name: 'Sign out' })).toBeVisible();
+  await expect(page.getByRole('button', { name: 'Accounts' })).toHaveCount(0);
+});

@@ -2,8 +2,7 @@
 
 #include <chrono>
 
-#include "access/accounts.h"
-#include "base/password.h"
+#include "access/alter_account.h"
 #include "base/text.h"
 
 namespace sherd::desk {
@@ -27,43 +26,9 @@ Result<Accounts> accounts_of(const std::string& file, Files& files, bool may_be_
   return Accounts::read(text);
 }
 
-/// One second on: the sessions that began in this one are over, too.
-std::int64_t from_now_on() {
+std::int64_t seconds_now() {
   const auto now = std::chrono::system_clock::now().time_since_epoch();
-  return std::chrono::duration_cast<std::chrono::seconds>(now).count() + 1;
-}
-
-/// Puts the password asked for into `account`; the one made at random is returned.
-Result<std::string> give_password(const AccountRequest& request, Files& files, Account& account) {
-  std::string made, password;
-  if (request.password_from.empty()) {
-    password = made = random_password();
-  } else {
-    SHERD_TRY(const std::string text, files.read(request.password_from));
-    password = text.substr(0, text.find_first_of("\r\n"));
-    SHERD_CHECK(access::check_password(password, account));
-  }
-  SHERD_TRY(account.hash, password_hash(password));
-  account.must_change = !made.empty();
-  account.since = from_now_on();
-  return made;
-}
-
-Result<std::string> alter(const AccountRequest& request, Files& files, Accounts& accounts) {
-  const Account* there = accounts.find(request.name);
-  Account account = there != nullptr ? *there : Account{.name = request.name, .recorder = request.name};
-  if (!request.role.empty()) {
-    SHERD_TRY(account.role, access::role_named(request.role));
-  }
-  if (!request.recorder.empty()) account.recorder = request.recorder;
-  SHERD_CHECK(accounts.put(account));  // its names are good before a hash is worked out
-  std::string made;
-  if (there == nullptr || request.new_password || !request.password_from.empty()) {
-    SHERD_TRY(made, give_password(request, files, account));
-  }
-  if (request.end_sessions) account.since = from_now_on();
-  SHERD_CHECK(accounts.put(std::move(account)));
-  return made;
+  return std::chrono::duration_cast<std::chrono::seconds>(now).count();
 }
 
 }  // namespace
@@ -79,12 +44,15 @@ Result<AccountsResponse> keep_account(const AccountRequest& request, Environment
     return fail(ErrorKind::usage, "two_passwords", "a password is made at random or taken from a file, not both",
                 "leave out --new-password or --password-from");
   SHERD_TRY(Accounts accounts, accounts_of(request.file, files, !request.remove));
-  std::string made;
-  if (request.remove) {
-    SHERD_CHECK(accounts.remove(request.name));
-  } else {
-    SHERD_TRY(made, alter(request, files, accounts));
+  access::Alteration asked{.name = request.name, .role = request.role, .recorder = request.recorder};
+  asked.new_password = request.new_password;
+  asked.end_sessions = request.end_sessions;
+  asked.remove = request.remove;
+  if (!request.password_from.empty()) {
+    SHERD_TRY(const std::string text, files.read(request.password_from));
+    asked.password = text.substr(0, text.find_first_of("\r\n"));
   }
+  SHERD_TRY(std::string made, access::alter(accounts, asked, seconds_now()));
   SHERD_CHECK(files.write_private(request.file, accounts.text()));
   AccountsResponse response = listed(accounts, environment);
   response.password = std::move(made);

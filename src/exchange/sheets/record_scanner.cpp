@@ -5,6 +5,7 @@
 #include <cstring>
 
 #include "base/text.h"
+#include "exchange/sheets/formula_cells.h"
 
 namespace sherd::exchange {
 namespace {
@@ -53,6 +54,7 @@ Result<bool> RecordScanner::next() {
                   "Check that the file is a table, one record a row.", line_));
     }
     SHERD_CHECK(take_cell());
+    if (Cell& cell = cells_.back(); cell.problem.empty()) cell.text = without_mark(cell.text);
     blank_ = blank_ && cells_.back().text.empty();
     if (at_ == end_) return true;
     if (*at_ != delimiter_) break;

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "exchange/sheets/formula_cells.h"
+
 namespace sherd::exchange {
 
 void CsvWriter::row(std::span<const std::string_view> cells) {
@@ -20,7 +22,9 @@ void CsvWriter::row(std::span<const std::string> cells) {
   text_ += '\n';
 }
 
-void CsvWriter::cell(std::string_view text, bool alone) {
+void CsvWriter::cell(std::string_view written, bool alone) {
+  const std::string marked = needs_mark(written) ? "'" + std::string(written) : std::string();
+  const std::string_view text = marked.empty() ? written : std::string_view(marked);
   const bool structural =
       std::ranges::any_of(text, [this](char c) { return c == delimiter_ || c == '"' || c == '\n' || c == '\r'; });
   // At the start of a file these would be taken for a byte order mark or for a line that names the delimiter.

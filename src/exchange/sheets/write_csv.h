@@ -7,8 +7,8 @@
 namespace sherd::exchange {
 
 /// Writes delimited text as RFC 4180 describes it, but for line feeds as row ends: UTF-8 without byte order mark, cells
-/// quoted only where they must be. Cells are written as they are, also where a spreadsheet would take one for a
-/// formula. What it writes reads back as the same cells.
+/// quoted only where they must be. A cell that a spreadsheet would take for a formula is written with an apostrophe
+/// before it (formula_cells.h). What it writes reads back as the same cells.
 class CsvWriter {
  public:
   explicit CsvWriter(char delimiter = ',') : delimiter_(delimiter) {}
@@ -18,7 +18,7 @@ class CsvWriter {
   std::string take() { return std::move(text_); }
 
  private:
-  void cell(std::string_view text, bool alone);
+  void cell(std::string_view written, bool alone);
   char delimiter_;
   std::string text_;
 };

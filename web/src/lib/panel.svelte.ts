@@ -34,7 +34,12 @@ export interface HelpBehind {
   page: string;
   at?: string | null;
 }
-export type Behind = RowsBehind | ContextBehind | SampleBehind | SamplesBehind | HelpBehind;
+/** Who may sign in, for an owner. */
+export interface AccountsBehind {
+  kind: 'accounts';
+  title: string;
+}
+export type Behind = AccountsBehind | RowsBehind | ContextBehind | SampleBehind | SamplesBehind | HelpBehind;
 
 class Panel {
   shown = $state.raw<Behind | null>(null);
@@ -74,6 +79,10 @@ class Panel {
 
   help(page: string, at: string | null = null): void {
     this.open({ kind: 'help', page, at });
+  }
+
+  accounts(): void {
+    this.open({ kind: 'accounts', title: 'Accounts' });
   }
 
   back(): void {
