@@ -170,6 +170,13 @@ TEST_F(Structure, origin_of_a_sherd_has_candidates_and_rejected_groups) {
   EXPECT_EQ(found.pictures.at(0).name, "candidates");  // a table has no coordinates to map
 }
 
+TEST_F(Structure, of_a_table_counts_the_samples_that_are_left) {
+  const ChemistryResponse all = asked({.how = "components"});
+  const ChemistryResponse fewer = asked({.how = "components", .without = {"C07"}});
+  EXPECT_EQ(fewer.table.rows, all.table.rows - 1);
+  EXPECT_EQ(fewer.table.readings, fewer.table.rows) << "no mean of anything";
+}
+
 TEST_F(Structure, of_a_table_that_cannot_be_prepared_says_what_to_do) {
   must(desk_.files.write("gap.csv", "id,Fe_pct,K_pct\na,5,3\nb,6,\nc,7,2\nd,5,2\n"));
   EXPECT_EQ(refused({.how = "components"}, "gap.csv"), "missing_cells");
