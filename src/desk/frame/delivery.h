@@ -9,6 +9,7 @@
 #include "base/fields.h"
 #include "base/result.h"
 #include "desk/frame/environment.h"
+#include "desk/frame/given_file.h"
 #include "desk/frame/picture.h"
 #include "desk/frame/reply.h"
 
@@ -31,18 +32,6 @@ struct DeliveryRequest {
             option("put a file into the answer, in base64: svg, pdf, png, csv or xlsx"));
     v.field("out", &DeliveryRequest::out,
             option("write this file: .svg, .pdf or .png for the figure, .csv or .xlsx for tables; may be given again"));
-  }
-};
-
-/// A file within the answer.
-struct GivenFile {
-  std::string name, media_type, base64;
-
-  template <class V>
-  static void fields(V& v) {
-    v.field("name", &GivenFile::name);
-    v.field("media_type", &GivenFile::media_type);
-    v.field("base64", &GivenFile::base64);
   }
 };
 
