@@ -77,7 +77,7 @@ std::string text_of(const desk::MatchResponse& response);
 std::string text_of(const desk::DrawResponse& response);
 std::string text_of(const desk::PlateResponse& response);
 std::string text_of(const desk::RimChartResponse& response);
-std::string text_of(const desk::CardsResponse& response);
+std::string text_of(const desk::RecordingCardsResponse& response);
 std::string text_of(const desk::DrawingsResponse& response);
 std::string text_of(const desk::RenumberResponse& response);
 std::string text_of(const desk::BriefResponse& response);

@@ -133,7 +133,7 @@ CsvRows table_of(const desk::FindResponse& response) {
   return rows;
 }
 
-std::string text_of(const desk::CardsResponse& response) {
+std::string text_of(const desk::RecordingCardsResponse& response) {
   return fmt::format(
       "Wrote {}, {} by {} mm, with {} lines to write in.\nPrint it at 100 %, and as many as are wanted.\n",
       response.file, response.width_mm, response.height_mm, response.lines);

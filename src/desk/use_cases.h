@@ -11,13 +11,13 @@
 #include "desk/dates/stem_bores.h"
 #include "desk/demo/make_demo.h"
 #include "desk/public/public_use_cases.h"
-#include "desk/recording/cards_use_cases.h"
 #include "desk/recording/check_bags.h"
 #include "desk/recording/edit_commands.h"
 #include "desk/recording/find_similar.h"
 #include "desk/recording/find_text.h"
 #include "desk/recording/list_queue.h"
 #include "desk/recording/list_rows.h"
+#include "desk/recording/recording_cards_use_cases.h"
 #include "desk/recording/show_links.h"
 #include "desk/recording/show_progress.h"
 #include "desk/recording/show_scan.h"
@@ -127,7 +127,7 @@ void for_each_use_case(Visit&& visit) {
                                                    show_progress});
   visit(UseCase<ReceiveRequest, ReceiveResponse>{"receive", "GET", "/api/receive",
                                                  "boxes and bags against the finds list", check_bags});
-  for_each_cards_use_case(visit);
+  for_each_recording_cards_use_case(visit);
   visit(UseCase<EditsRequest, EditsResponse>{"edits", "POST", "/api/edits",
                                              "makes one change of any steps: adds, alters and removes rows",
                                              apply_edits, true});

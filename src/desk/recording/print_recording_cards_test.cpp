@@ -1,4 +1,4 @@
-#include "desk/recording/print_cards.h"
+#include "desk/recording/print_recording_cards.h"
 
 #include <gmock/gmock.h>
 
@@ -16,7 +16,9 @@ class Cards : public ImportBench {
   Cards() : ImportBench(store::in_memory()) {}
 
   std::string file(const std::string& name) { return must(desk_.files.read(name)); }
-  Result<CardsResponse> print(CardsRequest request) { return print_cards(request, desk_.environment, desk_.progress); }
+  Result<RecordingCardsResponse> print(RecordingCardsRequest request) {
+    return print_recording_cards(request, desk_.environment, desk_.progress);
+  }
 };
 
 TEST_F(Cards, NeedNoStore) {

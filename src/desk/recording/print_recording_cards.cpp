@@ -1,4 +1,4 @@
-#include "desk/recording/print_cards.h"
+#include "desk/recording/print_recording_cards.h"
 
 #include <utility>
 
@@ -102,7 +102,7 @@ RecordingCard fabric_card() {
                std::string(kBlankIsNotNought)}};
 }
 
-Result<RecordingCard> card_of(const CardsRequest& request) {
+Result<RecordingCard> card_of(const RecordingCardsRequest& request) {
   const std::string of = lower(request.of);
   if (of == "lines") return lines_card(request.context);
   if (of == "scan") return scan_card(request.context);
@@ -114,7 +114,7 @@ Result<RecordingCard> card_of(const CardsRequest& request) {
 }
 
 /// ISO 216. Cards of lines and scans lie across, the others stand.
-Result<void> set_paper(const CardsRequest& request, RecordingCard& card) {
+Result<void> set_paper(const RecordingCardsRequest& request, RecordingCard& card) {
   const std::string paper = lower(request.paper);
   if (!paper.empty() && paper != "a4" && paper != "a5")
     return fail(ErrorKind::usage, "bad_word", "paper is \"" + request.paper + "\"", "say A4 or A5");
@@ -155,13 +155,14 @@ std::string page_of(const figure::DrawnCard& drawn, const RecordingCard& card) {
 
 }  // namespace
 
-Result<CardsResponse> print_cards(const CardsRequest& request, Environment& environment, Progress&) {
+Result<RecordingCardsResponse> print_recording_cards(const RecordingCardsRequest& request, Environment& environment,
+                                                     Progress&) {
   const bool html = lower(request.out).ends_with(".html");
   if (!html) SHERD_CHECK(picture_format(request.out));
   SHERD_TRY(const std::int64_t dpi, dots_per_inch(request.dpi));
   SHERD_TRY(RecordingCard card, card_of(request));
   SHERD_CHECK(set_paper(request, card));
-  CardsResponse response;
+  RecordingCardsResponse response;
   response.provenance.version = environment.version;
   if (!request.in.empty()) {
     SHERD_TRY(const Session session, open_session(environment, request.in, request.site));
