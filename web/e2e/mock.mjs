@@ -41,7 +41,7 @@ const answers = {
 const dates = fixture('dates');
 const dates_in_brief = fixture('dates-in-brief');
 const tallies = fixture('tallies');
-const series = { ...fixture('series'), ...fixture('vessels'), ...fixture('public') };
+const series = { ...fixture('series'), ...fixture('vessels'), ...fixture('public'), ...fixture('chemistry') };
 const vessel_writes = fixture('vessel-writes');
 const comparisons = fixture('comparisons');
 const phases = fixture('phases-of-contexts');
@@ -99,11 +99,14 @@ function get(path, query) {
   if (answers[path] && !(path === '/api/pieces' && query.has('vessel'))) return [200, answers[path]];
   if (path === '/api/lines') return [200, list_lines(query)];
   if (path === '/api/tally') {
-    const key = tally_key({ by: query.getAll('by').join(','), where: query.getAll('where'), intervals: query.get('intervals') });
-    const tally = tallies[key];
+    const asked = { by: query.getAll('by').join(','), where: query.getAll('where'), intervals: query.get('intervals') };
+    const key = tally_key({ ...asked, ...Object.fromEntries(['measure', 'width', 'give', 'figure'].map((name) => [name, query.get(name) ?? undefined])) });
+    const undrawn = tallies[tally_key(asked)];
+    // Pictures of a few tallies are recorded; the others come without.
+    const tally = tallies[key] ?? (undrawn && query.get('picture') ? { ...undrawn, pictures: [] } : undefined);
     return tally ? [200, tally] : [404, refused('not_recorded', `no fixture holds ${key}`, 'add it to e2e/requests.mjs')];
   }
-  if (['/api/when', '/api/evidence', '/api/read', '/api/drawing', '/api/plates', '/api/capacity', '/api/matches', '/api/pieces', '/api/rim-chart', '/api/brief', '/api/pick-list', '/api/object-cards', '/api/picture-key', '/api/glossary', '/api/cost-sheet'].includes(path)) {
+  if (['/api/when', '/api/evidence', '/api/read', '/api/drawing', '/api/plates', '/api/capacity', '/api/matches', '/api/pieces', '/api/rim-chart', '/api/brief', '/api/pick-list', '/api/object-cards', '/api/picture-key', '/api/glossary', '/api/cost-sheet', '/api/chemistry', '/api/standards', '/api/samples'].includes(path)) {
     const key = series_key(path, query);
     return series[key] ?? [404, refused('not_recorded', `no fixture holds ${key}`, 'add it to e2e/requests.mjs')];
   }
@@ -204,7 +207,7 @@ async function handle_record(request, url) {
     if (status) return [status, document];
     return null;
   }
-  if (url.pathname === '/api/rows') return [200, page()];
+  if (url.pathname === '/api/rows') return series[series_key(url.pathname, query)] ?? [200, page()];
   if (url.pathname === '/api/queue') return [200, store.queue()];
   if (url.pathname === '/api/find') return [200, store.find(query.get('text') ?? '')];
   if (url.pathname === '/api/links') return [200, store.links(query.get('record') ?? '')];

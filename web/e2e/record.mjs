@@ -5,7 +5,7 @@ import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'nod
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { comparison_key, kComparisons, kPublic, kSeries, kTallies, kVessels, kVesselWrites, series_key, tally_key, write_key } from './requests.mjs';
+import { comparison_key, kChemistry, kComparisons, kDrawnTallies, kPublic, kSeries, kTallies, kVessels, kVesselWrites, series_key, tally_key, write_key } from './requests.mjs';
 
 const program = resolve(process.argv[2] ?? '../build/release/sherdwright');
 const out = fileURLToPath(new URL('fixtures/', import.meta.url));
@@ -89,7 +89,6 @@ for (const request of kTallies) {
   if (request.intervals) words.push('--intervals', String(request.intervals));
   tallies[tally_key(request)] = answer(...words);
 }
-keep('tallies', tallies);
 const served = await serve();
 keep('pieces', answer('pieces', store));
 keep('drawings', answer('drawings', store));
@@ -97,6 +96,12 @@ try {
   keep('series', await series(served.ask, kSeries));
   keep('vessels', await series(served.ask, kVessels));
   keep('public', await series(served.ask, kPublic));
+  keep('chemistry', short(await series(served.ask, kChemistry)));
+  for (const request of kDrawnTallies) {
+    const [, document] = await served.ask('/api/tally', { ...request, picture: request.give ? undefined : 'true' });
+    tallies[tally_key(request)] = short(document);
+  }
+  keep('tallies', tallies);
   keep('comparisons', await comparisons(served.ask));
   keep('published', (await served.ask('/api/published', {}))[1]);
   keep('vessel-writes', await writes(served.tell, served.ask));

@@ -12,8 +12,22 @@ export const kTallies = [
   { by: 'fabric', where: ['context.phase=nowhere'] },
 ];
 
+/** Their pictures, of sherds, as the page asks for them. */
+export const kDrawnTallies = [
+  { by: 'fabric', measure: 'weight_g' },
+  { by: 'fabric', measure: 'weight_g', width: 84 },
+  { by: 'fabric.ware_group' },
+  { by: 'fabric.ware_group', width: 84 },
+  { by: 'fabric.ware_group', intervals: 400 },
+  { by: 'fabric.ware_group,context.phase' },
+  { by: 'fabric.ware_group,context.phase', width: 84 },
+  { by: 'fabric.ware_group', give: 'svg', figure: 'measures', width: 174 },
+  { by: 'fabric.ware_group', give: 'csv', width: 174 },
+].map((one) => ({ measure: 'count', width: 120, ...one }));
+
 export function tally_key(request) {
-  return JSON.stringify([request.by, request.where ?? [], Number(request.intervals ?? 0)]);
+  const drawn = request.measure ? [request.measure, Number(request.width ?? 174), request.give ?? '', request.figure ?? ''] : [];
+  return JSON.stringify([request.by, request.where ?? [], Number(request.intervals ?? 0), ...drawn]);
 }
 
 const kHow = ['breakage', 'sample-size', 'similarity', 'ordination', 'order', 'clusters', 'difference', 'diversity', 'key-groups', 'residuality', 'joins'];
@@ -110,6 +124,32 @@ export function series_key(path, query) {
   const all = pairs.flatMap(([name, value]) => (Array.isArray(value) ? value.map((one) => [name, one]) : [[name, value]]));
   return JSON.stringify([path, ...all.filter(([, value]) => value !== '').sort(([a], [b]) => (a < b ? -1 : a > b ? 1 : 0))]);
 }
+
+const composed = (how, more = {}) => ['/api/chemistry', { how, by: 'chem_group', transform: 'log10', corrected: 'no', missing: 'samples', picture: 'true', width: '120', ...more }];
+const drawn_of = (how, figure, width) => ['/api/chemistry', { how, picture: 'true', figure, width }];
+
+/** The element that moves most along the run, and the first that has a line. */
+const kChart = 'chart-Fe';
+const kLine = 'calibration-Al';
+/** What lies behind the marks that the tests open. */
+const kOpened = [
+  ['readings', 'sample=t-4'],
+  ['readings', 'reading=1'],
+  ['readings', 'standard=brick-6'],
+  ...['1', '146', '147', '18', '19', '20'].map((reading) => ['concentrations', `reading=${reading}`]),
+];
+
+/** What the Chemistry room asks while its tests run. */
+export const kChemistry = [
+  ['/api/standards', {}],
+  ['/api/samples', {}],
+  ...['acceptance', 'fabrics', 'calibrate'].map((how) => ['/api/chemistry', { how }]),
+  ...['120', '84'].flatMap((width) => [composed('components', { width }), composed('membership', { width }), drawn_of('drift', kChart, width), drawn_of('calibrate', kLine, width)]),
+  composed('origin'),
+  composed('components', { transform: 'clr' }),
+  ['/api/chemistry', { how: 'calibrate', give: 'csv' }],
+  ...kOpened.flatMap(([kind, where]) => [['/api/rows', { kind, where }]]),
+];
 
 /** What the Vessels room asks while its tests run. */
 export const kVessels = [

@@ -641,7 +641,9 @@ export interface CheckResponse extends Envelope {
 }
 
 export interface TallyRequest {
-  /** the fields to count by, with commas: fabric,context.phase; also fabric.ware_group, extra.COLUMN */
+  /** the table itself as text, with commas or tabs, in place of the store's record */
+  table?: string;
+  /** the fields to count by, with commas: fabric,context.phase; also fabric.ware_group, extra.COLUMN; of a table its columns */
   by: string[];
   /** FIELD=VALUE: count these lines only; may be given again */
   where?: string[];
@@ -649,6 +651,18 @@ export interface TallyRequest {
   intervals?: number | null;
   /** the seed of the resampling (1 unless said) */
   seed?: number | null;
+  /** of the figures: count, weight_g, vessels or eve (count unless said) */
+  measure?: string;
+  /** put the figures into the answer (SVG) */
+  picture?: boolean;
+  /** width of figures in mm, 84 to 400 (174 unless said) */
+  width?: number | null;
+  /** which figure is written or given, where there are several (the first unless said) */
+  figure?: string;
+  /** put a file into the answer, in base64: svg, pdf, png, csv or xlsx */
+  give?: string;
+  /** write this file: .svg, .pdf or .png for the figure, .csv or .xlsx for tables; may be given again */
+  out?: string[];
   /** the site, where the store holds several */
   site?: string;
 }
@@ -677,11 +691,26 @@ export interface IntervalNote {
   seed: number;
 }
 
+export interface DrawnPicture {
+  name: string;
+  title: string;
+  svg: string;
+}
+
+export interface GivenFile {
+  name: string;
+  media_type: string;
+  base64: string;
+}
+
 export interface TallyResponse extends Envelope {
   by: string[];
   rows: TallyResponseRow[];
   total: TallyRow;
   intervals: IntervalNote | null;
+  pictures: DrawnPicture[];
+  document: GivenFile | null;
+  files: string[];
 }
 
 export interface CompareRequest {
@@ -693,7 +722,7 @@ export interface CompareRequest {
   rows?: string;
   /** of a store: the field of the types (fabric unless said); distance: the table's column of distances */
   columns?: string;
-  /** of a store: count, weight_g, vessels or eve (count unless said); distance: the table's column of amounts */
+  /** of a store: count, weight_g, vessels or eve (count unless said); distance: the table's column of amounts; of a store how the published assemblages count */
   measure?: string;
   /** FIELD=VALUE: lines of the store that meet it; FIELD!=VALUE those that do not; may be given again */
   where?: string[];
@@ -747,10 +776,10 @@ export interface CompareRequest {
   resamples?: number | null;
   /** the seed of the resampling (1 unless said) */
   seed?: number | null;
-  /** put the figures into the answer (SVG) */
-  picture?: boolean;
   /** put the table compared into the answer */
   cells?: boolean;
+  /** put the figures into the answer (SVG) */
+  picture?: boolean;
   /** width of figures in mm, 84 to 400 (174 unless said) */
   width?: number | null;
   /** which figure is written or given, where there are several (the first unless said) */
@@ -780,18 +809,6 @@ export interface ComparedTable {
   labels: string[];
   types: string[];
   cells: number[][];
-}
-
-export interface DrawnPicture {
-  name: string;
-  title: string;
-  svg: string;
-}
-
-export interface GivenFile {
-  name: string;
-  media_type: string;
-  base64: string;
 }
 
 export interface Ellipse {
@@ -1174,7 +1191,6 @@ export interface CompareResponse extends Envelope {
   weights?: Record<string, string>;
   site_mean_weight_g?: number;
   share?: number;
-  within_points?: number;
   simple_n?: number;
   population?: number | null;
   finite_n?: number | null;
@@ -1205,6 +1221,9 @@ export interface PublishedAssemblage {
   rounded_to: number;
   totals: PublishedTotal[];
   notes: string;
+  east: number | null;
+  north: number | null;
+  degrees: boolean;
 }
 
 export interface PublishedResponse extends Envelope {
@@ -1212,7 +1231,7 @@ export interface PublishedResponse extends Envelope {
 }
 
 export interface AddPublishedRequest {
-  /** a table: assemblage, measure, source, code, amount; also field (fabric unless said), rounded_to, notes; a row a type */
+  /** a table: assemblage, measure, source, code, amount; also field (fabric unless said), rounded_to, notes, east and north (or longitude and latitude); a row a type */
   from_file?: string;
   /** the same as text, with commas or tabs */
   table?: string;
@@ -1928,12 +1947,18 @@ export interface ChemistryRequest {
   drift?: string;
   /** of a store: yes: amounts by the calibration; within: only those within the standards; no (unless said) */
   corrected?: string;
-  /** a file for the figure: SVG, PDF or PNG by its ending */
+  /** the same as --out, for one figure */
   svg?: string;
-  /** put the figures into the answer */
+  /** put the figures into the answer (SVG) */
   picture?: boolean;
-  /** mm of the figures: 84 to 400 (174 unless said) */
+  /** width of figures in mm, 84 to 400 (174 unless said) */
   width?: number | null;
+  /** which figure is written or given, where there are several (the first unless said) */
+  figure?: string;
+  /** put a file into the answer, in base64: svg, pdf, png, csv or xlsx */
+  give?: string;
+  /** write this file: .svg, .pdf or .png for the figure, .csv or .xlsx for tables; may be given again */
+  out?: string[];
   /** the site, where the store holds several */
   site?: string;
 }
@@ -2243,8 +2268,10 @@ export interface ChemistryResponse extends Envelope {
   cells: FabricCell[];
   disagreements: Disagreement[];
   file: string;
-  preparation: Preparation | null;
   pictures: DrawnPicture[];
+  document: GivenFile | null;
+  files: string[];
+  preparation: Preparation | null;
   variables?: string[];
   standardised?: boolean;
   eigenvalues?: number[];

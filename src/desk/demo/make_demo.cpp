@@ -89,8 +89,10 @@ Result<void> check_and_tally(Demo& demo) {
   demo.response.check_errors = check.error_count;
   demo.response.check_warnings = check.warning_count;
   demo.response.check_notes = check.note_count;
-  SHERD_TRY(TallyResponse tally,
-            tally_sherds({.store = demo.store(), .by = {"fabric.ware_group"}}, demo.environment, demo.progress));
+  TallyRequest request;
+  request.store = demo.store();
+  request.by = {"fabric.ware_group"};
+  SHERD_TRY(TallyResponse tally, tally_sherds(request, demo.environment, demo.progress));
   demo.response.tally = std::move(tally.rows);
   demo.response.total = std::move(tally.total);
   return {};

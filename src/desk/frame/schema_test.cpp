@@ -205,7 +205,8 @@ TEST(Schema, query_parameters_are_the_request_without_the_store) {
     EXPECT_EQ(parameter["in"], "query");
     EXPECT_EQ(parameter["required"], parameter["name"] == "by");
   }
-  EXPECT_THAT(names, ::testing::ElementsAre("by", "where", "intervals", "seed", "site"));
+  EXPECT_THAT(names, ::testing::ElementsAre("table", "by", "where", "intervals", "seed", "measure", "picture", "width",
+                                            "figure", "give", "out", "site"));
 }
 
 TEST(Schema, types_of_one_name_are_told_apart_by_their_module) {

@@ -122,7 +122,10 @@ constexpr const char* kLimits =
 
 Result<std::optional<report::Section>> chemistry_section(const std::string& store, const std::string& site,
                                                          Environment& environment, Progress& progress) {
-  ChemistryRequest request{.store = store, .site = site, .how = "acceptance"};
+  ChemistryRequest request;
+  request.store = store;
+  request.site = site;
+  request.how = "acceptance";
   auto acceptance = study_chemistry(request, environment, progress);
   if (!acceptance && acceptance.error().code == "no_readings") return std::optional<Section>{};
   if (!acceptance) return fail(acceptance.error());

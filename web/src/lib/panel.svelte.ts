@@ -16,11 +16,12 @@ export interface ContextBehind {
   kind: 'context';
   context: string;
 }
-/** A sample of the chemistry: its readings and its sherd. */
+/** A sample of the chemistry, one reading or a standard: its readings and its sherd. */
 export interface SampleBehind {
   kind: 'sample';
   sample: string;
   record: string;
+  of: 'sample' | 'reading' | 'standard';
 }
 /** Several samples, each of which opens. */
 export interface SamplesBehind {
@@ -69,8 +70,8 @@ class Panel {
     this.open({ kind: 'context', context });
   }
 
-  sample(sample: string, record: string): void {
-    this.open({ kind: 'sample', sample, record });
+  sample(sample: string, record: string, of: SampleBehind['of'] = 'sample'): void {
+    this.open({ kind: 'sample', sample, record, of });
   }
 
   samples(title: string, samples: readonly string[]): void {

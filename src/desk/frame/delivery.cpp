@@ -1,4 +1,4 @@
-#include "desk/assemblage/compare_delivery.h"
+#include "desk/frame/delivery.h"
 
 #include <algorithm>
 #include <array>
@@ -7,7 +7,6 @@
 #include "base/base64.h"
 #include "base/numbers.h"
 #include "base/text.h"
-#include "desk/assemblage/compare_tables.h"
 #include "desk/frame/csv.h"
 #include "exchange/sheets/write_xlsx.h"
 #include "figure/render.h"
@@ -61,21 +60,24 @@ exchange::XlsxTable sheet_of(AnswerTable table) {
 }
 
 /// What the figures' words and the warnings say, so that a table is not read without them.
-exchange::XlsxTable about_sheet(const CompareResponse& response) {
+exchange::XlsxTable about_sheet(const Deliverable& what, const Reply& reply) {
   exchange::XlsxTable out{.title = "about", .columns = {{"what", 20}, {"", 90}}, .rows = {}};
-  out.rows.push_back({"how", response.how});
-  out.rows.push_back({"caution", response.caution});
-  for (const auto& [name, value] : response.provenance.settings) out.rows.push_back({name, value});
-  for (const std::string& input : response.provenance.inputs) out.rows.push_back({"from", input});
-  for (const std::string& warning : response.warnings) out.rows.push_back({"warning", warning});
-  out.rows.push_back({"version", response.provenance.version});
+  if (!what.caution.empty()) out.rows.push_back({"caution", what.caution});
+  for (const auto& [name, value] : reply.provenance.settings) {
+    if (!value.empty()) out.rows.push_back({name, value});
+  }
+  for (const std::string& input : reply.provenance.inputs) out.rows.push_back({"from", input});
+  if (reply.provenance.seed) out.rows.push_back({"seed", std::to_string(*reply.provenance.seed)});
+  for (const std::string& warning : reply.warnings) out.rows.push_back({"warning", warning});
+  out.rows.push_back({"version", reply.provenance.version});
   return out;
 }
 
 class Maker {
  public:
-  Maker(const CompareRequest& request, const std::vector<DrawnPicture>& pictures, const CompareResponse& response)
-      : request_(request), pictures_(pictures), response_(response) {}
+  Maker(const DeliveryRequest& request, const Deliverable& what, const std::vector<DrawnPicture>& pictures,
+        const Reply& reply)
+      : request_(request), what_(what), pictures_(pictures), reply_(reply) {}
 
   Result<std::string> bytes(Format format) const {
     if (format == Format::csv || format == Format::xlsx) return table_bytes(format);
@@ -87,9 +89,9 @@ class Maker {
 
   /// "ordination-map" without an ending.
   Result<std::string> name(Format format) const {
-    if (!is_drawn(format)) return response_.how;
+    if (!is_drawn(format)) return what_.name;
     SHERD_TRY(const DrawnPicture* picture, chosen());
-    return response_.how + "-" + picture->name;
+    return what_.name + "-" + picture->name;
   }
 
  private:
@@ -105,29 +107,31 @@ class Maker {
   }
 
   Result<std::string> table_bytes(Format format) const {
-    std::vector<AnswerTable> tables = tables_of(response_);
-    if (tables.empty()) return fail("no_table", "there is no table of this", "say --json");
+    std::vector<AnswerTable> tables = what_.tables();
+    if (tables.empty() || tables.front().rows.empty())
+      return fail("no_table", "there is no table of this", "say --json");
     if (format == Format::csv) return csv_text(tables.front().rows);
-    exchange::XlsxBook book{.sheets = {}, .title = "Assemblages compared: " + response_.how, .created = 0};
+    exchange::XlsxBook book{.sheets = {}, .title = what_.title, .created = 0};
     for (AnswerTable& table : tables) book.sheets.push_back(sheet_of(std::move(table)));
-    book.sheets.push_back(about_sheet(response_));
+    book.sheets.push_back(about_sheet(what_, reply_));
     return exchange::write_xlsx(book);
   }
 
-  const CompareRequest& request_;
+  const DeliveryRequest& request_;
+  const Deliverable& what_;
   const std::vector<DrawnPicture>& pictures_;
-  const CompareResponse& response_;
+  const Reply& reply_;
 };
 
 }  // namespace
 
-bool wants_figures(const CompareRequest& request) {
+bool wants_figures(const DeliveryRequest& request) {
   const auto drawn = [](std::optional<Format> format) { return format && is_drawn(*format); };
   return request.picture || drawn(format_named(request.give)) ||
          std::ranges::any_of(request.out, [&](const std::string& file) { return drawn(format_of_file(file)); });
 }
 
-Result<void> check_delivery(const CompareRequest& request) {
+Result<void> check_delivery(const DeliveryRequest& request) {
   const std::string known = "choose svg, pdf, png, csv or xlsx";
   if (!request.give.empty() && !format_named(request.give))
     return fail(ErrorKind::usage, "unknown_format", "no file of the kind \"" + request.give + "\" can be given", known);
@@ -141,23 +145,24 @@ Result<void> check_delivery(const CompareRequest& request) {
   return {};
 }
 
-Result<void> deliver(const CompareRequest& request, std::vector<DrawnPicture> pictures, Environment& environment,
-                     CompareResponse& response) {
-  const Maker maker(request, pictures, response);
+Result<void> deliver(const DeliveryRequest& request, const Deliverable& what, std::vector<DrawnPicture> pictures,
+                     Environment& environment, const Reply& reply, Delivered& out) {
+  const Maker maker(request, what, pictures, reply);
   for (const std::string& file : request.out) {
     SHERD_TRY(const std::string bytes, maker.bytes(*format_of_file(file)));
     SHERD_CHECK(environment.files->write(file, bytes));
-    response.files.push_back(file);
+    out.files.push_back(file);
   }
   if (!request.give.empty()) {
     const Format format = *format_named(request.give);
     const auto place = static_cast<std::size_t>(format);
     SHERD_TRY(const std::string name, maker.name(format));
     SHERD_TRY(const std::string bytes, maker.bytes(format));
-    response.document =
-        GivenFile{name + "." + std::string(kEndings[place]), std::string(kMediaTypes[place]), base64(bytes)};
+    out.document = GivenFile{name + "." + std::string(kEndings[place]), std::string(kMediaTypes[place]), base64(bytes)};
   }
-  if (request.picture) response.pictures = std::move(pictures);
+  if (request.picture && !request.figure.empty())
+    std::erase_if(pictures, [&](const DrawnPicture& picture) { return picture.name != request.figure; });
+  if (request.picture) out.pictures = std::move(pictures);
   return {};
 }
 

@@ -1,14 +1,15 @@
+#include "desk/chemistry/chemistry_tables.h"
+
 #include <string>
 
-#include "cli/print_chemistry.h"
+#include "base/text.h"
 #include "desk/frame/csv.h"
 
-/// Structure among compositions as rows.
-namespace sherd::cli {
+namespace sherd::desk {
 
 namespace {
 
-using desk::csv_cell;
+using CsvRows = std::vector<std::vector<std::string>>;
 
 std::vector<std::string> numbered(std::vector<std::string> first, const char* what, std::size_t count) {
   for (std::size_t k = 1; k <= count; ++k) first.push_back(what + std::to_string(k));
@@ -115,14 +116,61 @@ CsvRows rows_of(const chemistry::Origin& found) {
   return rows;
 }
 
-}  // namespace
-
-CsvRows structure_rows(const desk::ChemistryResponse& response) {
+CsvRows instrument_rows(const ChemistryResponse& response) {
   CsvRows rows;
-  desk::StructureResult::each([&](auto member) {
-    if (const auto& found = response.*member) rows = rows_of(*found);
-  });
+  if (response.how == "calibrate") {
+    rows.push_back({"analyte", "unit", "line", "a", "se_a", "b", "se_b", "r2", "s", "n", "from", "to"});
+    for (const chemistry::Calibration& fit : response.calibrations) {
+      rows.push_back({fit.analyte, fit.unit, fit.line, csv_cell(fit.a), fit.se_a ? csv_cell(*fit.se_a) : "",
+                      csv_cell(fit.b), csv_cell(fit.se_b), fit.r2 ? csv_cell(*fit.r2) : "", csv_cell(fit.s),
+                      csv_cell(fit.n), csv_cell(fit.range[0]), csv_cell(fit.range[1])});
+    }
+  } else if (response.how == "drift") {
+    rows.push_back({"standard", "analyte", "unit", "reading", "taken_at", "value", "sds", "factor", "flag"});
+    for (const chemistry::ControlChart& chart : response.charts) {
+      for (const chemistry::ChartPoint& point : chart.points)
+        rows.push_back({chart.standard, chart.analyte, chart.unit, point.reading, point.taken_at, csv_cell(point.value),
+                        csv_cell(point.sds), csv_cell(point.factor), point.flag});
+    }
+  } else if (response.how == "acceptance") {
+    rows.push_back({"analyte", "decision", "decided_by", "r2", "rsd_percent", "error_percent", "zeta",
+                    "censored_percent", "reasons"});
+    const auto cell = [](const std::optional<double>& value) { return value ? csv_cell(*value) : std::string(); };
+    for (const chemistry::Acceptance& each : response.acceptance)
+      rows.push_back({each.analyte, each.decision, each.decided_by, cell(each.r2), cell(each.rsd_percent),
+                      cell(each.error_percent), cell(each.zeta), cell(each.censored_percent),
+                      join(each.reasons, "; ")});
+  } else if (response.how == "fabrics") {
+    rows.push_back({"fabric", "chem_group", "samples", "ids"});
+    for (const FabricCell& each : response.cells)
+      rows.push_back({each.fabric, each.group, csv_cell(each.samples), join(each.ids, " ")});
+  }
   return rows;
 }
 
-}  // namespace sherd::cli
+CsvRows standard_rows(const std::vector<chemistry::Calibration>& lines) {
+  CsvRows rows{{"analyte", "unit", "standard", "certified", "certified_sd", "reported", "reported_sd", "n", "residual",
+                "corrected", "left_out_error_percent"}};
+  for (const chemistry::Calibration& line : lines) {
+    for (const chemistry::CalibrationStandard& one : line.standards)
+      rows.push_back({line.analyte, line.unit, one.standard, csv_cell(one.certified), csv_cell(one.certified_sd),
+                      csv_cell(one.reported), csv_cell(one.reported_sd), csv_cell(one.n), csv_cell(one.residual),
+                      csv_cell(one.corrected), csv_cell(one.left_out_error_percent)});
+  }
+  return rows;
+}
+
+}  // namespace
+
+std::vector<AnswerTable> tables_of(const ChemistryResponse& response) {
+  std::vector<AnswerTable> out;
+  if (CsvRows rows = instrument_rows(response); !rows.empty()) out.push_back({response.how, std::move(rows)});
+  StructureResult::each([&](auto member) {
+    if (const auto& found = response.*member) out.push_back({response.how, rows_of(*found)});
+  });
+  if (!response.calibrations.empty()) out.push_back({"standards", standard_rows(response.calibrations)});
+  if (!response.disagreements.empty()) out.push_back({"disagreements", csv_rows(response.disagreements)});
+  return out;
+}
+
+}  // namespace sherd::desk

@@ -1,13 +1,13 @@
-import type { HistoryResponse } from '../../api';
-import { problems_of, send, type Conflict, type Reply, type Saved, type Step } from '../../lib/edits';
-import { conflicts_of, new_uid } from '../../lib/edits';
-import { account } from '../../lib/account.svelte';
-import { news } from '../../lib/news.svelte';
-import { Outbox, type Entry } from '../../lib/outbox';
-import { kBrowserKeep } from '../../lib/outbox_keep';
-import { adopt_left, own_name } from '../../lib/outbox_owner';
-import { UndoStack } from '../../lib/undo';
-import { kWords } from './words';
+import type { HistoryResponse } from '../api';
+import { problems_of, send, type Conflict, type Reply, type Saved, type Step } from './edits';
+import { conflicts_of, new_uid } from './edits';
+import { account } from './account.svelte';
+import { news } from './news.svelte';
+import { Outbox, type Entry } from './outbox';
+import { kBrowserKeep } from './outbox_keep';
+import { adopt_left, own_name } from './outbox_owner';
+import { UndoStack } from './undo';
+import { kSaving as kWords } from './saving';
 
 /** What is told of changes on their way; each part of the room takes what is its own. */
 export interface Listener {

@@ -1,5 +1,5 @@
 /** The columns of a sherd line as the grid shows them: which at which level of recording, and how each is filled. */
-import type { Amount } from '../../lib/typed';
+import type { Amount } from './typed';
 
 export type Level = 'scan' | 'basic' | 'detailed';
 export type Codes = 'fabrics' | 'forms' | 'decorations' | 'parts';
