@@ -71,8 +71,8 @@ class Reports : public testing::Test {
     auto writing =
         must(desk_.store().begin({desk_.environment.new_uid(), "recorder", "2026-03-02T09:00:00Z", "test", "edit"}));
     must(writing->edit("SAL26", Kind::sherds,
-                       {std::string(table.columns()[0].text(0)), "count",
-                        std::to_string(*table.columns()[1].integer(0)), std::to_string(count)}));
+                       {std::string(table.columns()[0].text(0)), "count", std::to_string(table.columns()[1].integer(0)),
+                        std::to_string(count)}));
     must(writing->commit());
   }
 
@@ -190,6 +190,7 @@ class NoPrograms final : public ChildProcess {
 };
 
 TEST_F(Reports, a_program_that_is_not_there_is_told_with_its_package) {
+  must(desk_.files.make_folder("/tmp"));
   NoPrograms none;
   desk_.environment.processes = &none;
   const auto docx = report("r.docx");

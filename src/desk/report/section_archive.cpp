@@ -68,7 +68,7 @@ report::Section archive(const ReportInput& input) {
                                 {"accession", to.accession.empty() ? words("archive.no_accession") : to.accession}})});
     std::vector<std::string> whose;
     if (!to.copyright_holder.empty()) whose.push_back(words("archive.copyright", {{"holder", to.copyright_holder}}));
-    if (!to.licence.empty()) whose.push_back(words("archive.licence", {{"licence", to.licence}}));
+    if (!to.licence.empty()) whose.push_back(words("archive.licence", {{"terms", to.licence}}));
     if (!whose.empty()) section.blocks.emplace_back(Paragraph{join(whose, " ")});
   } else {
     section.blocks.emplace_back(Paragraph{words("archive.none")});

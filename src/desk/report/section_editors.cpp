@@ -135,7 +135,7 @@ DocumentTable cross_table(const ReportInput& input, const Groups& phases) {
 std::string editors_percent(const std::optional<double>& share) {
   if (!share) return "\u2013";
   if (*share == 0) return "0";
-  return *share < 0.005 ? std::string("+") : format_fixed(100 * *share, 0);
+  return *share < 0.005 ? std::string("+") : format_fixed(std::floor(100 * *share + 0.5), 0);
 }
 
 std::vector<report::Block> editors_tables(const ReportInput& input) {
