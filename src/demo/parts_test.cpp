@@ -47,13 +47,14 @@ TEST(DemoFiles, the_tables_read_back_as_they_were) {
       EXPECT_EQ(lines[i].notes, site.sherds[i].notes);
     }
   }
-  EXPECT_EQ(names, (std::set<std::string>{
-                       "phases.csv",       "contexts.csv", "relations.csv",  "fabrics.csv",      "forms.csv",
-                       "dates.csv",        "sherds.csv",   "rims.csv",       "joins.csv",        "pieces.csv",
-                       "sections.csv",     "bands.csv",    "drawings.csv",   "standards.csv",    "certified.csv",
-                       "sources.csv",      "samples.csv",  "petrology.csv",  "point_counts.csv", "readings.csv",
-                       "repositories.csv", "loans.csv",    "selections.csv", "clay-truth.csv",   "rates.csv",
-                       "estimates.csv",    "hours.csv",    "truth.csv",      "planted.csv",      "README.txt"}));
+  EXPECT_EQ(names, (std::set<std::string>{"phases.csv",       "contexts.csv",  "relations.csv",    "fabrics.csv",
+                                          "forms.csv",        "dates.csv",     "sherds.csv",       "rims.csv",
+                                          "joins.csv",        "pieces.csv",    "sections.csv",     "bands.csv",
+                                          "drawings.csv",     "standards.csv", "certified.csv",    "sources.csv",
+                                          "samples.csv",      "petrology.csv", "point_counts.csv", "readings.csv",
+                                          "repositories.csv", "loans.csv",     "selections.csv",   "clay-truth.csv",
+                                          "rates.csv",        "estimates.csv", "hours.csv",        "bibliography.csv",
+                                          "texts.csv",        "truth.csv",     "planted.csv",      "README.txt"}));
 }
 
 TEST(DemoVesselShapes, every_profile_is_a_whole_vessel_with_a_wall) {

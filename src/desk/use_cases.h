@@ -22,7 +22,7 @@
 #include "desk/recording/show_links.h"
 #include "desk/recording/show_progress.h"
 #include "desk/recording/show_scan.h"
-#include "desk/report/write_report.h"
+#include "desk/report/report_use_cases.h"
 #include "desk/series/date_object.h"
 #include "desk/series/earlier_calls.h"
 #include "desk/series/export_kind.h"
@@ -98,7 +98,7 @@ void for_each_finding_use_case(Visit& visit) {
                                                  rephase});
   visit(UseCase<SpotDatesRequest, SpotDatesResponse>{"spot-dates", "POST", "/api/spot-dates",
                                                      "writes the list of dates for the excavator", write_spot_dates});
-  visit(UseCase<ReportRequest, ReportResponse>{"report", "POST", "/api/reports", "writes the report", write_report});
+  for_each_report_use_case(visit);
 }
 
 /// The table of use cases: calls `visit(use_case)` for each, in the order in which a job needs them.

@@ -130,7 +130,7 @@ const std::vector<KindSpec>& all_kinds() {
       spec_of<AnalyteUse>(Kind::analytes, "analytes", "analyte"),
       spec_of<TextBlock>(Kind::texts, "texts", "text"),
       spec_of<ReportItem>(Kind::report_items, "report_items", "item of the report"),
-      spec_of<Citation>(Kind::bibliography, "bibliography", "work"),
+      spec_of<PublishedWork>(Kind::bibliography, "bibliography", "work"),
       spec_of<Rate>(Kind::rates, "rates", "rate"),
       spec_of<Estimate>(Kind::estimates, "estimates", "line of a quote"),
       spec_of<WorkedHours>(Kind::hours, "hours", "entry of hours")};

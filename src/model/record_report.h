@@ -55,18 +55,19 @@ struct ReportItem {
 };
 
 /// A work that the report may cite.
-struct Citation {
+struct PublishedWork {
   std::string citation, type, authors, year, title, csl, notes;
 
   template <class V>
   static void fields(V& v) {
-    v.field("citation", &Citation::citation, ColumnNote{.key = true, .required = true, .help = "its key: orton1975"});
-    v.field("type", &Citation::type, ColumnNote{.help = "as CSL has it: book, article-journal, chapter"});
-    v.field("authors", &Citation::authors, ColumnNote{.help = "family names first, parted by semicolons"});
-    v.field("year", &Citation::year, ColumnNote{});
-    v.field("title", &Citation::title, ColumnNote{.required = true});
-    v.field("csl", &Citation::csl, ColumnNote{.help = "the whole entry as CSL JSON"});
-    v.field("notes", &Citation::notes, ColumnNote{});
+    v.field("citation", &PublishedWork::citation,
+            ColumnNote{.key = true, .required = true, .help = "its key: orton1975"});
+    v.field("type", &PublishedWork::type, ColumnNote{.help = "as CSL has it: book, article-journal, chapter"});
+    v.field("authors", &PublishedWork::authors, ColumnNote{.help = "family names first, parted by semicolons"});
+    v.field("year", &PublishedWork::year, ColumnNote{});
+    v.field("title", &PublishedWork::title, ColumnNote{.required = true});
+    v.field("csl", &PublishedWork::csl, ColumnNote{.help = "the whole entry as CSL JSON"});
+    v.field("notes", &PublishedWork::notes, ColumnNote{});
   }
 };
 

@@ -53,7 +53,7 @@ function cells(line) {
 }
 /** The rows of the kinds that are recorded, under names that stay. */
 function rows_of_record(lines) {
-  const kinds = Object.fromEntries(['contexts', 'relations', 'phases', 'fabrics', 'forms', 'rims', 'joins', 'drawings', 'pieces', 'bands', 'rates', 'estimates', 'hours'].map((kind) => [kind, table(kind)]));
+  const kinds = Object.fromEntries(['contexts', 'relations', 'phases', 'fabrics', 'forms', 'rims', 'joins', 'drawings', 'pieces', 'bands', 'rates', 'estimates', 'hours', 'texts', 'bibliography'].map((kind) => [kind, table(kind)]));
   kinds.sherds = lines.rows.map((row) => Object.fromEntries(lines.columns.map((column, at) => [column, row[at] === null ? '' : String(row[at])])));
   return Object.fromEntries(
     Object.entries(kinds).map(([kind, rows], number) => [
@@ -92,6 +92,7 @@ for (const request of kTallies) {
 const served = await serve();
 keep('pieces', answer('pieces', store));
 keep('drawings', answer('drawings', store));
+keep('report', Object.fromEntries([1, 2, 3].map((type) => [type, answer('report-check', store, '--type', String(type), '--fields')])));
 try {
   keep('series', await series(served.ask, kSeries));
   keep('vessels', await series(served.ask, kVessels));

@@ -1704,20 +1704,190 @@ export interface SpotDatesResponse extends Envelope {
 }
 
 export interface ReportRequest {
-  /** the kind of report: 2, an appraisal */
+  /** the kind of report: 1 description, 2 appraisal, 3 full analysis */
   type: number;
-  /** the file to write: .html, which prints on A4 */
+  /** the file to write: .html, .docx, .pdf, .xlsx (every table), or .csv (one of them) */
   out: string;
-  /** number it and keep it in the store */
-  issue?: boolean;
+  /** a name, such as draft-1: keep the report under it, so that later changes to its figures are told */
+  issue?: string;
+  /** of the fixed text: british (unless said) or american */
+  spelling?: string;
+  /** of a CSV: which table, such as fabric_by_phase */
+  table?: string;
   /** the site, where the store holds several */
   site?: string;
 }
 
+export interface ReportNeed {
+  section: string;
+  what: string;
+  table: string;
+  command: string;
+  room: string;
+  slot: string;
+}
+
 export interface ReportResponse extends Envelope {
   file: string;
-  issue: number | null;
+  annex: string;
+  issue: string | null;
   missing: string[];
+  needs: ReportNeed[];
+  tables: number;
+  figures: number;
+}
+
+export interface ReportCheckRequest {
+  /** 1 description, 2 appraisal (unless said), 3 full analysis */
+  type?: number | null;
+  /** list every field that a text may hold, with its value */
+  fields?: boolean;
+  /** british (unless said) or american */
+  spelling?: string;
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface ReportProblem {
+  code: string;
+  message: string;
+  hint: string;
+  text: string;
+}
+
+export interface ReportPart {
+  id: string;
+  name: string;
+  caption: string;
+  table: boolean;
+  rows: number;
+}
+
+export interface ReportOutline {
+  id: string;
+  title: string;
+  slots: string[];
+  parts: ReportPart[];
+}
+
+export interface FieldRow {
+  field: string;
+  says: string;
+  now: string;
+}
+
+export interface ReportCheckResponse extends Envelope {
+  type: number;
+  needs: ReportNeed[];
+  problems: ReportProblem[];
+  outline: ReportOutline[];
+  field_list: FieldRow[];
+}
+
+export interface ReportFileRequest {
+  /** 1, 2 or 3 */
+  type: number;
+  /** html, docx, pdf, xlsx or csv */
+  give: string;
+  /** british (unless said) or american */
+  spelling?: string;
+  /** of a CSV: which table */
+  table?: string;
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface ReportFileResponse extends Envelope {
+  document: GivenFile;
+}
+
+export interface ReportPreviewRequest {
+  /** Markdown with fields */
+  body: string;
+  /** 1, 2 (unless said) or 3 */
+  type?: number | null;
+  /** british (unless said) or american */
+  spelling?: string;
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface ReportPreviewResponse extends Envelope {
+  html: string;
+  problems: ReportProblem[];
+}
+
+export interface IssueReportRequest {
+  /** 1, 2 or 3 */
+  type: number;
+  /** the name that it goes out under */
+  name: string;
+  /** british (unless said) or american */
+  spelling?: string;
+  /** the change's identity, so that the same one is not made twice */
+  change?: string;
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface IssueReportResponse extends Envelope {
+  name: string;
+  figures: number;
+}
+
+export interface ErrataRequest {
+  /** what has changed since this issue; all issues in short unless said */
+  issue?: string;
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface IssuedReport {
+  name: string;
+  type: number;
+  change: number;
+  record: string;
+  at: string;
+  who: string;
+  figures: number;
+}
+
+export interface Erratum {
+  place: string;
+  row: string;
+  column: string;
+  was: string;
+  now: string;
+}
+
+export interface ErrataResponse extends Envelope {
+  issues: IssuedReport[];
+  errata: Erratum[];
+}
+
+export interface BibliographyTextRequest {
+  /** BibTeX or CSL JSON */
+  text: string;
+  /** the change's identity, so that the same one is not made twice */
+  change?: string;
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface WorkRow {
+  citation: string;
+  authors: string;
+  year: string;
+  title: string;
+  what: string;
+}
+
+export interface BibliographyResponse extends Envelope {
+  added: number;
+  changed: number;
+  same: number;
+  works: WorkRow[];
+  change: number | null;
 }
 
 export interface ImportReadingsRequest {
@@ -4427,6 +4597,10 @@ export interface UseCases {
   "date": { request: DateRequest; response: DateResponse };
   "sensitivity": { request: SensitivityRequest; response: SensitivityResponse };
   "stratigraphy": { request: StratigraphyRequest; response: StratigraphyResponse };
+  "report-check": { request: ReportCheckRequest; response: ReportCheckResponse };
+  "report-file": { request: ReportFileRequest; response: ReportFileResponse };
+  "report-preview": { request: ReportPreviewRequest; response: ReportPreviewResponse };
+  "errata": { request: ErrataRequest; response: ErrataResponse };
   "standards": { request: StandardsRequest; response: StandardsResponse };
   "samples": { request: SamplesRequest; response: SamplesResponse };
   "chemistry": { request: ChemistryRequest; response: ChemistryResponse };
@@ -4597,6 +4771,36 @@ export function sensitivity(request: SensitivityRequest = {}, options?: CallOpti
 /** GET /api/stratigraphy: the order of the ground, reduced, checked and drawn. */
 export function stratigraphy(request: StratigraphyRequest = {}, options?: CallOptions): Promise<StratigraphyResponse> {
   return call("GET", "/api/stratigraphy" + queryOf(request), undefined, options);
+}
+
+/** GET /api/report: what a report should say and the record does not, and where to enter it. */
+export function reportCheck(request: ReportCheckRequest = {}, options?: CallOptions): Promise<ReportCheckResponse> {
+  return call("GET", "/api/report" + queryOf(request), undefined, options);
+}
+
+/** GET /api/report-file: the report as a file within the answer. */
+export function reportFile(request: ReportFileRequest, options?: CallOptions): Promise<ReportFileResponse> {
+  return call("GET", "/api/report-file" + queryOf(request), undefined, options);
+}
+
+/** GET /api/report-preview: a text as it would stand in the report. */
+export function reportPreview(request: ReportPreviewRequest, options?: CallOptions): Promise<ReportPreviewResponse> {
+  return call("GET", "/api/report-preview" + queryOf(request), undefined, options);
+}
+
+/** POST /api/report-issues: keeps the report as it stands under a name. */
+export function issueReport(request: IssueReportRequest, options?: CallOptions): Promise<IssueReportResponse> {
+  return call("POST", "/api/report-issues", request, options);
+}
+
+/** GET /api/errata: which figures have changed since a report went out. */
+export function errata(request: ErrataRequest = {}, options?: CallOptions): Promise<ErrataResponse> {
+  return call("GET", "/api/errata" + queryOf(request), undefined, options);
+}
+
+/** POST /api/bibliographies: takes works into the bibliography. */
+export function bibliographies(request: BibliographyTextRequest, options?: CallOptions): Promise<BibliographyResponse> {
+  return call("POST", "/api/bibliographies", request, options);
 }
 
 /** GET /api/standards: reference materials, and what speaks against their values. */

@@ -22,12 +22,12 @@ constexpr std::string_view kMarker = "made-by-demo.txt";
 constexpr std::string_view kStore = "tanyard.sherds";
 
 /// The tables in the order in which each finds what it refers to.
-constexpr std::array kOrder{Kind::phases,       Kind::contexts, Kind::relations,  Kind::fabrics,   Kind::forms,
-                            Kind::dates,        Kind::sherds,   Kind::rims,       Kind::joins,     Kind::pieces,
-                            Kind::sections,     Kind::bands,    Kind::drawings,   Kind::standards, Kind::certified,
-                            Kind::sources,      Kind::samples,  Kind::readings,   Kind::petrology, Kind::point_counts,
-                            Kind::repositories, Kind::loans,    Kind::selections, Kind::rates,     Kind::estimates,
-                            Kind::hours};
+constexpr std::array kOrder{
+    Kind::phases,    Kind::contexts,     Kind::relations,    Kind::fabrics, Kind::forms,      Kind::dates,
+    Kind::sherds,    Kind::rims,         Kind::joins,        Kind::pieces,  Kind::sections,   Kind::bands,
+    Kind::drawings,  Kind::standards,    Kind::certified,    Kind::sources, Kind::samples,    Kind::readings,
+    Kind::petrology, Kind::point_counts, Kind::repositories, Kind::loans,   Kind::selections, Kind::rates,
+    Kind::estimates, Kind::hours,        Kind::bibliography, Kind::texts};
 
 struct Demo {
   Environment& environment;
@@ -108,7 +108,7 @@ Result<void> write_lists(Demo& demo) {
 }
 
 Result<void> write_the_report(Demo& demo) {
-  const ReportRequest request{.store = demo.store(), .out = demo.path("report.html"), .type = 2};
+  const ReportRequest request{.store = demo.store(), .out = demo.path("report.html"), .type = 3};
   SHERD_TRY(const ReportResponse answer, write_report(request, demo.environment, demo.progress));
   demo.response.report = answer.file;
   return {};
