@@ -66,9 +66,9 @@ set(CPACK_DEBIAN_FILE_NAME DEB-DEFAULT)
 set(CPACK_DEBIAN_PACKAGE_SECTION science)
 set(CPACK_DEBIAN_PACKAGE_PRIORITY optional)
 set(CPACK_DEBIAN_PACKAGE_SHLIBDEPS ON)
-# The programs that it starts.
+# The programs that it starts: the diagram's always; those of reports as DOCX and PDF unless somebody leaves them out.
 set(CPACK_DEBIAN_PACKAGE_DEPENDS "graphviz")
-set(CPACK_DEBIAN_PACKAGE_RECOMMENDS "xdg-utils")
+set(CPACK_DEBIAN_PACKAGE_RECOMMENDS "pandoc, weasyprint, xdg-utils")
 set(CPACK_DEBIAN_PACKAGE_SUGGESTS "postgresql, bash-completion")
 set(CPACK_DEBIAN_COMPRESSION_TYPE xz)
 set(CPACK_DEBIAN_PACKAGE_CONTROL_STRICT_PERMISSION ON)
