@@ -1,5 +1,7 @@
 #include "desk/report/check_report.h"
 
+#include <algorithm>
+
 #include "desk/report/compose_report.h"
 #include "desk/report/report_outline.h"
 
@@ -47,8 +49,14 @@ Result<ReportCheckResponse> check_report(const ReportCheckRequest& request, Envi
   response.type = wish.type;
   response.needs = composed.needs;
   response.problems = problems_of(composed);
-  for (const report::Section& section : composed.document.sections)
-    response.outline.push_back(outline_of(section, composed.document.words));
+  const Words& words = composed.document.words;
+  for (const SectionPlan& plan : section_plans()) {
+    if (!plan.in[static_cast<std::size_t>(wish.type - 1)]) continue;
+    const std::string id(plan.id);
+    const auto found = std::ranges::find(composed.document.sections, id, &report::Section::id);
+    const bool there = found != composed.document.sections.end();
+    response.outline.push_back(outline_of(there ? *found : report::Section{id, words("section." + id), {}}, words));
+  }
   if (request.list_fields) {
     for (const ReportField& field : composed.fields)
       response.field_list.push_back({"{{" + field.name + "}}", field.says, field.example});
