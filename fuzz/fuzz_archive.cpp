@@ -13,12 +13,12 @@ namespace {
 
 void check_table(const std::string& text) {
   static const auto kStore = std::move(*store::in_memory());
-  TableVersions versions = *kStore->whole().empty("sherd");
-  if (!desk::read_versions(text, "sherd.csv", versions)) return;
+  TableVersions versions = *kStore->whole().empty("sherds");
+  if (!desk::read_versions(text, "sherds.csv", versions)) return;
   desk::sort_versions(versions);
-  TableVersions again = *kStore->whole().empty("sherd");
+  TableVersions again = *kStore->whole().empty("sherds");
   for (const bool former : {false, true}) {
-    if (!desk::read_versions(desk::csv_of(versions, former).text, "sherd.csv", again)) __builtin_trap();
+    if (!desk::read_versions(desk::csv_of(versions, former).text, "sherds.csv", again)) __builtin_trap();
   }
   if (again.rows.rows() != versions.rows.rows()) __builtin_trap();
 }
