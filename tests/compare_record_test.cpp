@@ -1,3 +1,4 @@
+#include <fmt/format.h>
 #include <gmock/gmock.h>
 
 #include <algorithm>
@@ -281,6 +282,28 @@ TEST_F(CompareRecord, published_assemblages_stand_beside_where_measure_and_types
   EXPECT_EQ(of({"similarity", "--with", "Mil Close"}, 1)["errors"][0]["hint"], "did you mean \"Mill Close\"?");
   EXPECT_THAT(ask({"add-published", "x.sherds", "--remove", "Ford"})["removed"], ElementsAre("Ford"));
   EXPECT_EQ(ask({"published", "x.sherds"})["assemblages"].size(), 1U);
+}
+
+TEST_F(CompareRecord, published_assemblages_with_their_places_make_a_fall_off) {
+  // A share that halves every 10: 80, 40, 20, 10 % at 10, 20, 30, 40.
+  std::string rows = "assemblage,measure,source,code,amount,east,north\n";
+  for (int i = 1; i <= 4; ++i) {
+    const int ware = 160 >> i;
+    rows += fmt::format("Site {0},count,Test 1990,red,{1},{2},0\nSite {0},count,Test 1990,grey,{3},{2},0\n", i, ware,
+                        10 * i, 100 - ware);
+  }
+  rows += "Nowhere,count,Test 1990,red,5,,\n";
+  write("pub.csv", rows);
+  static_cast<void>(ask({"add-published", "x.sherds", "--from-file", "pub.csv"}));
+  EXPECT_EQ(ask({"published", "x.sherds"})["assemblages"][1]["east"], 10);
+  const auto answer = of({"distance", "--where", "fabric=red", "--from", "0,0", "--picture"});
+  ASSERT_EQ(answer["places"].size(), 4U);
+  EXPECT_NEAR(answer["groups"][0]["curves"][1]["half_distance"].get<double>(), 10, 1e-6);
+  EXPECT_THAT(answer["warnings"], Contains("left out, because it is not said where they lie: Nowhere"));
+  EXPECT_EQ(answer["table"]["measure"], "% red");
+  EXPECT_EQ(error_of({"distance", "--from", "0,0"}), "no_ware");
+  EXPECT_EQ(error_of({"distance", "--where", "fabric=red"}), "bad_choice");
+  EXPECT_EQ(error_of({"distance", "--where", "fabric=red", "--from", "0,0", "--with", "Sit 1"}, 1), "no_row");
 }
 
 TEST_F(CompareRecord, what_is_wrong_with_a_published_table_is_told_with_its_place) {

@@ -194,10 +194,11 @@ TEST_F(Demo, history_lists_the_imports_in_their_order) {
     const std::string command = change["command"];
     if (command.starts_with("import ")) kinds.push_back(command.substr(7, command.find(' ', 7) - 7));
   }
-  EXPECT_THAT(kinds, testing::ElementsAre("phases", "contexts", "relations", "fabrics", "forms", "dates", "sherds",
-                                          "rims", "joins", "pieces", "sections", "bands", "drawings", "standards",
-                                          "certified", "sources", "samples", "readings", "petrology", "point_counts",
-                                          "repositories", "loans", "selections"));
+  EXPECT_THAT(kinds,
+              testing::ElementsAre("phases", "contexts", "relations", "fabrics", "forms", "dates", "sherds", "rims",
+                                   "joins", "pieces", "sections", "bands", "drawings", "standards", "certified",
+                                   "sources", "samples", "readings", "petrology", "point_counts", "repositories",
+                                   "loans", "selections", "rates", "estimates", "hours", "bibliography", "texts"));
 }
 
 TEST_F(Demo, its_vessels_are_drawn_put_on_plates_and_numbered_anew) {
@@ -227,7 +228,7 @@ TEST_F(Demo, it_makes_the_same_folder_anew) {
   const Json again = ask({"demo", "d"});
   EXPECT_EQ(again["tally"], made_["tally"]);
   EXPECT_EQ(again["score"], made_["score"]);
-  EXPECT_EQ(ask({"history", "d/tanyard.sherds"})["changes"].size(), 25U) << "the site, 23 imports and one list";
+  EXPECT_EQ(ask({"history", "d/tanyard.sherds"})["changes"].size(), 27U) << "the site, 25 imports and one list";
   EXPECT_EQ(read("d/mine.txt"), "notes of my own");
 }
 

@@ -5,6 +5,7 @@
 #include "base/numbers.h"
 #include "base/text.h"
 #include "cli/text_table.h"
+#include "desk/assemblage/tally_figures.h"
 #include "desk/frame/csv.h"
 
 namespace sherd::cli {
@@ -147,6 +148,7 @@ std::string text_of(const desk::TallyResponse& response) {
                        grouped(response.intervals->resamples), grouped(response.intervals->units),
                        response.intervals->unit, response.intervals->seed);
   }
+  for (const std::string& file : response.files) out += "written: " + file + "\n";
   return out;
 }
 
@@ -244,9 +246,7 @@ CsvRows table_of(const desk::CheckResponse& response) {
 }
 
 CsvRows table_of(const desk::TallyResponse& response) {
-  desk::TallyResponseRow like;
-  for (const std::string& name : response.by) like.group.emplace_back(name, std::nullopt);
-  return desk::csv_rows(response.rows, like);
+  return std::move(desk::tally_tables(response, "").front().rows);
 }
 
 CsvRows table_of(const desk::SpotDatesResponse& response) { return desk::csv_rows(response.changed); }

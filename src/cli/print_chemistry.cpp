@@ -9,14 +9,12 @@
 #include "base/numbers.h"
 #include "base/text.h"
 #include "cli/text_table.h"
-#include "desk/frame/csv.h"
+#include "desk/chemistry/chemistry_tables.h"
 
 /// Instruments, their standards, and what comes of compositions.
 namespace sherd::cli {
 
 namespace {
-
-using desk::csv_cell;
 
 /// Four figures: 12.34, 0.001234, 1234.
 std::string figures(double value) { return std::isfinite(value) ? fmt::format("{:.4g}", value) : "-"; }
@@ -130,38 +128,6 @@ std::string fabrics(const desk::ChemistryResponse& response) {
   return out;
 }
 
-CsvRows instrument_rows(const desk::ChemistryResponse& response) {
-  CsvRows rows;
-  if (response.how == "calibrate") {
-    rows.push_back({"analyte", "unit", "line", "a", "se_a", "b", "se_b", "r2", "s", "n", "from", "to"});
-    for (const chemistry::Calibration& fit : response.calibrations) {
-      rows.push_back({fit.analyte, fit.unit, fit.line, csv_cell(fit.a), fit.se_a ? csv_cell(*fit.se_a) : "",
-                      csv_cell(fit.b), csv_cell(fit.se_b), fit.r2 ? csv_cell(*fit.r2) : "", csv_cell(fit.s),
-                      csv_cell(fit.n), csv_cell(fit.range[0]), csv_cell(fit.range[1])});
-    }
-  } else if (response.how == "drift") {
-    rows.push_back({"standard", "analyte", "unit", "reading", "taken_at", "value", "sds", "factor", "flag"});
-    for (const chemistry::ControlChart& chart : response.charts) {
-      for (const chemistry::ChartPoint& point : chart.points)
-        rows.push_back({chart.standard, chart.analyte, chart.unit, point.reading, point.taken_at, csv_cell(point.value),
-                        csv_cell(point.sds), csv_cell(point.factor), point.flag});
-    }
-  } else if (response.how == "acceptance") {
-    rows.push_back({"analyte", "decision", "decided_by", "r2", "rsd_percent", "error_percent", "zeta",
-                    "censored_percent", "reasons"});
-    const auto cell = [](const std::optional<double>& value) { return value ? csv_cell(*value) : std::string(); };
-    for (const chemistry::Acceptance& each : response.acceptance)
-      rows.push_back({each.analyte, each.decision, each.decided_by, cell(each.r2), cell(each.rsd_percent),
-                      cell(each.error_percent), cell(each.zeta), cell(each.censored_percent),
-                      join(each.reasons, "; ")});
-  } else if (response.how == "fabrics") {
-    rows.push_back({"fabric", "chem_group", "samples", "ids"});
-    for (const desk::FabricCell& each : response.cells)
-      rows.push_back({each.fabric, each.group, csv_cell(each.samples), join(each.ids, " ")});
-  }
-  return rows;
-}
-
 }  // namespace
 
 std::string text_of(const desk::ChemistryResponse& response) {
@@ -176,13 +142,13 @@ std::string text_of(const desk::ChemistryResponse& response) {
   } else {
     out += structure_text(response);
   }
-  if (!response.file.empty()) out += "Drawn in " + response.file + "\n";
+  for (const std::string& file : response.files) out += "written: " + file + "\n";
   return out + "\n" + response.caution + "\n";
 }
 
 CsvRows table_of(const desk::ChemistryResponse& response) {
-  CsvRows rows = instrument_rows(response);
-  return rows.empty() ? structure_rows(response) : rows;
+  auto tables = desk::tables_of(response);
+  return tables.empty() ? CsvRows{} : std::move(tables.front().rows);
 }
 
 }  // namespace sherd::cli

@@ -8,6 +8,5 @@
 namespace sherd::cli {
 
 std::string structure_text(const desk::ChemistryResponse& response);
-CsvRows structure_rows(const desk::ChemistryResponse& response);
 
 }  // namespace sherd::cli

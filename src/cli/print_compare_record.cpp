@@ -88,7 +88,7 @@ std::string text_of(const compare::KeyGroups& found) {
 std::string text_of(const compare::SampleSize& found) {
   std::string out =
       fmt::format("A share of {:g} % within {:g} points, in 95 of 100 samples: {} sherds of a lot without end",
-                  found.share, found.within, grouped(found.simple_n));
+                  100 * found.share, 100 * found.within, grouped(found.simple_n));
   if (found.finite_n) out += fmt::format(", {} of {}", grouped(*found.finite_n), grouped(*found.population));
   out += "\n";
   if (found.design_effect) {
@@ -106,11 +106,12 @@ std::string text_of(const compare::SampleSize& found) {
     TextTable table({"type", "sherds", "%", "95 %", "among vessels", "needed"});
     for (std::size_t i = 0; i < std::min(found.shares.size(), kMostRows); ++i) {
       const compare::SampleShare& share = found.shares[i];
-      table.row(
-          {share.label, grouped(share.count), number(share.share, 1),
-           number(share.low95, 1) + " to " + number(share.high95, 1),
-           share.low95_clustered ? number(share.low95_clustered, 1) + " to " + number(share.high95_clustered, 1) : "-",
-           grouped(share.needed)});
+      table.row({share.label, grouped(share.count), number(100 * share.share, 1),
+                 number(100 * share.low95, 1) + " to " + number(100 * share.high95, 1),
+                 share.low95_clustered
+                     ? number(100 * *share.low95_clustered, 1) + " to " + number(100 * *share.high95_clustered, 1)
+                     : "-",
+                 grouped(share.needed)});
     }
     out += "\n" + table.text(28) + rest_of(found.shares.size());
   }

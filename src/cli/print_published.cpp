@@ -30,12 +30,12 @@ std::string text_of(const desk::AddPublishedResponse& response) {
 }
 
 CsvRows table_of(const desk::PublishedResponse& response) {
-  CsvRows rows{{"assemblage", "field", "measure", "source", "rounded_to", "code", "amount", "notes"}};
+  CsvRows rows{{"assemblage", "field", "measure", "source", "rounded_to", "code", "amount", "notes", "east", "north"}};
   for (const desk::PublishedAssemblage& one : response.assemblages) {
     for (const desk::PublishedTotal& total : one.totals) {
       rows.push_back({one.assemblage, one.field, one.measure, one.source,
                       one.rounded_to > 0 ? format_double(one.rounded_to) : "", total.code, format_double(total.amount),
-                      one.notes});
+                      one.notes, desk::csv_cell(one.east), desk::csv_cell(one.north)});
     }
   }
   return rows;

@@ -54,14 +54,6 @@ std::string text_of(const desk::LinesResponse& response) {
   return out;
 }
 
-std::string text_of(const desk::ReportResponse& response) {
-  std::string out =
-      "Wrote " + response.file + (response.issue ? ", issue " + std::to_string(*response.issue) : ", a draft") + ".\n";
-  if (!response.missing.empty()) out += "A report of this kind should also say:\n";
-  for (const std::string& item : response.missing) out += "  " + item + "\n";
-  return out;
-}
-
 /// Its one line was printed when it opened.
 std::string text_of(const desk::ServeResponse&) { return {}; }
 

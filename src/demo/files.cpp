@@ -8,6 +8,7 @@
 #include "base/text.h"
 #include "demo/csv.h"
 #include "model/rows.h"
+#include "sherd_demo_data.h"
 
 namespace sherd::demo {
 
@@ -89,7 +90,7 @@ DemoFile readme_file(const DemoSite& site) {
       "\nTables to import, in this order: phases, contexts, relations, fabrics, forms, dates, sherds, rims, joins, "
       "pieces,\n"
       "sections, bands, drawings, standards, certified, sources, samples, readings (an instrument's file), petrology,\n"
-      "point_counts, repositories, loans, selections\n";
+      "point_counts, repositories, loans, selections, rates, estimates, hours, bibliography, texts\n";
   text += "truth.csv    when each context truly began and was complete\n";
   text += "clay-truth.csv  where the clay of each sample was truly dug\n";
   text += "planted.csv  the mistakes put into the tables for the checks to find\n";
@@ -125,6 +126,11 @@ std::vector<DemoFile> write(const DemoSite& site) {
           table_file(Kind::repositories, site.repositories),
           table_file(Kind::loans, site.loans),
           table_file(Kind::selections, site.selections),
+          clay_file("rates", site.costs.rates),
+          clay_file("estimates", site.costs.estimates),
+          clay_file("hours", site.costs.hours),
+          {"bibliography.csv", std::string(bibliography_csv)},
+          {"texts.csv", std::string(texts_csv)},
           truth_file(site),
           planted_file(site),
           readme_file(site)};

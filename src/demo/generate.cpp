@@ -4,6 +4,7 @@
 
 #include "demo/book.h"
 #include "demo/clay.h"
+#include "demo/costs.h"
 #include "demo/deposit.h"
 #include "demo/plant.h"
 #include "demo/profiles.h"
@@ -81,6 +82,7 @@ Result<DemoSite> generate(std::uint64_t seed) {
   book(site, in_order);
   join_across_contexts(site);
   settle_deposit(site);
+  site.costs = cost_book();
   SHERD_CHECK(plant_mistakes(site));
   SHERD_CHECK(measure_vessels(site));
   SHERD_TRY(site.clay, clay_book(site));

@@ -53,7 +53,8 @@ TEST(DemoFiles, the_tables_read_back_as_they_were) {
                                           "drawings.csv",     "standards.csv", "certified.csv",    "sources.csv",
                                           "samples.csv",      "petrology.csv", "point_counts.csv", "readings.csv",
                                           "repositories.csv", "loans.csv",     "selections.csv",   "clay-truth.csv",
-                                          "truth.csv",        "planted.csv",   "README.txt"}));
+                                          "rates.csv",        "estimates.csv", "hours.csv",        "bibliography.csv",
+                                          "texts.csv",        "truth.csv",     "planted.csv",      "README.txt"}));
 }
 
 TEST(DemoVesselShapes, every_profile_is_a_whole_vessel_with_a_wall) {

@@ -58,6 +58,11 @@ struct ClayBook {
       truth;
 };
 
+/// The quote and the hours as tables of text, the header first.
+struct CostBook {
+  std::vector<std::vector<std::string>> rates, estimates, hours;
+};
+
 /// All rows of the site as the field recorded them, and what is true of it.
 struct DemoSite {
   std::uint64_t seed = 0;
@@ -83,6 +88,7 @@ struct DemoSite {
   std::vector<Planted> planted;
   std::vector<Story> stories;
   ClayBook clay;
+  CostBook costs;
 };
 
 }  // namespace sherd::demo

@@ -106,7 +106,9 @@ std::string other_note(const CompositionData& data, const Choice& choice) {
   std::vector<std::string> names;
   for (const std::size_t c : choice.other) names.push_back(data.categories[c]);
   const std::string word = data.categories_word.empty() ? "categories" : data.categories_word;
-  std::string note = "Other: " + grouped(static_cast<long long>(names.size())) + " " + word + " of smaller sums: ";
+  std::string note =
+      names.size() == 1 ? "Other, of the smallest sum: "
+                        : "Other: " + grouped(static_cast<long long>(names.size())) + " " + word + " of smaller sums: ";
   const std::size_t more = names.size() > kMostNames ? names.size() - kMostNames : 0;
   names.resize(names.size() - more);
   note += join(names, ", ");

@@ -14,9 +14,13 @@ namespace {
 constexpr double kMarginMm = 8;  // that printers leave white
 constexpr double kFootMm = 7;    // for the line to measure
 constexpr double kPadMm = 2.2;
+constexpr double kLineMm = 0.2;  // where labels are cut
 constexpr double kLeastWidthMm = 30, kLeastHeightMm = 18;
 constexpr double kWidestCodeMm = 24;
 constexpr double kLeastModuleMm = 0.33;
+constexpr double kDotMm =
+    25.4 / 300;                  // modules are whole dots of a printer of 300 or 600 to the inch, and begin on one
+constexpr double kCapMm = 1.75;  // how far the small type reaches above its base line
 constexpr std::size_t kMostLines = 2;
 constexpr double kSeamMm = 0.02;  // rows of modules overlap so much, or a hair of light shows between them
 // Labels of this size and smaller have the plain sizes of type; on larger ones it grows with them.
@@ -41,7 +45,7 @@ class LabelDrawer {
   }
 
   Result<void> draw() {
-    svg_.rect(box_, {Paint::none, Paint::rule, 0.2});
+    svg_.rect(box_, {Paint::none, Paint::rule, kLineMm});
     if (!label_.code.empty()) SHERD_CHECK(draw_code());
     draw_heading();
     draw_foot();
@@ -56,10 +60,13 @@ class LabelDrawer {
     SHERD_TRY(const QrCode code, qr_code(label_.code));
     const double modules = static_cast<double>(code.side + 2 * kQuietModules);
     const double room = std::min({kWidestCodeMm * scale_, inner_.height * 0.72, inner_.width * 0.42});
-    const double module = std::max(kLeastModuleMm, std::floor(room / modules * 100) / 100);
+    const double dots = std::max(std::ceil(kLeastModuleMm / kDotMm), std::floor(room / modules / kDotMm + 1e-9));
+    const double module = dots * kDotMm;
     // The quiet zone may run into the label's own white rim.
     const double side = module * static_cast<double>(code.side), quiet = module * static_cast<double>(kQuietModules);
-    const Point corner{box_.right() - quiet - side, box_.y + quiet};
+    const auto on_dot = [](double mm, auto round) { return round(mm / kDotMm) * kDotMm; };
+    const Point corner{on_dot(box_.right() - quiet - side - kLineMm, [](double v) { return std::floor(v); }),
+                       on_dot(box_.y + quiet + kLineMm, [](double v) { return std::ceil(v); })};
     for (std::size_t row = 0; row < code.side; ++row) {
       for (std::size_t from = 0; from < code.side;) {
         std::size_t to = from;
@@ -76,9 +83,11 @@ class LabelDrawer {
     code_bottom_ = corner.y + side + quiet;
     const double half = corner.x + side / 2;
     const std::string words = fitted(label_.code, Face::sans, kSmallPoints, side + 2 * quiet);
-    if (code_bottom_ + 1 < inner_.bottom())
-      svg_.text({half, code_bottom_ + 0.6}, words, {kSmallPoints, Face::sans, Paint::quiet, Anchor::middle});
-    code_bottom_ += 1.8;
+    // The words stand beneath the quiet zone, not in it.
+    const double base = code_bottom_ + kCapMm;
+    if (base + 0.4 < inner_.bottom())
+      svg_.text({half, base}, words, {kSmallPoints, Face::sans, Paint::quiet, Anchor::middle});
+    code_bottom_ = base + 0.6;
     return {};
   }
 

@@ -84,7 +84,8 @@ void draw_curve(Svg& svg, const XyCurve& curve, const Plane& plane) {
 
 void draw_point(Svg& svg, const XyPoint& point, const Plane& plane) {
   const Point at{plane.x.mm(point.x), plane.y.mm(point.y)};
-  svg.begin_mark(point.words.empty() ? point.label : point.label + ": " + point.words, point.data_set);
+  const bool both = !point.words.empty() && !point.label.empty();
+  svg.begin_mark(both ? point.label + ": " + point.words : point.label + point.words, point.data_set);
   if (point.ring)
     svg.polygon(ring_on_page(*point.ring, plane),
                 {category(point.colour), category_line(point.colour), 0.25, false, false, 0.05});

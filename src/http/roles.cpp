@@ -23,7 +23,7 @@ bool is_of_recorder(const Step& step) {
 
 Role least_role(const Route& route, const Work& work) {
   if (!route.from_page) return work.keeps ? Role::recorder : Role::reader;
-  if (route.name == "undo") return Role::recorder;
+  if (route.name == "undo" || route.name == "key-answers") return Role::recorder;
   const bool recording = route.name == "edits" && std::ranges::all_of(work.steps, is_of_recorder);
   return recording ? Role::recorder : Role::editor;
 }

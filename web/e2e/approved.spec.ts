@@ -41,6 +41,28 @@ const kScenes: [string, (page: Page) => Promise<void>][] = [
       await page.locator('.save').evaluate((element) => element.scrollIntoView());
     },
   ]),
+  [
+    'measures',
+    async (page) => {
+      await page.goto('/#/assemblage?how=measures');
+      await expect(page.locator('svg.sherd-figure')).toBeVisible();
+      await settled(page);
+      await page.locator('.save').evaluate((element) => element.scrollIntoView());
+    },
+  ],
+  ...[
+    ['chemistry', 'Compositions'],
+    ['instrument', 'Along the run'],
+    ['lines', 'Calibration'],
+  ].map(([name = '', heading = '']): [string, (page: Page) => Promise<void>] => [
+    name,
+    async (page) => {
+      await page.goto('/#/chemistry');
+      await expect(page.locator('svg.sherd-figure')).toHaveCount(3);
+      await settled(page);
+      await page.getByRole('heading', { name: heading, exact: true }).evaluate((element) => element.scrollIntoView());
+    },
+  ]),
   ['series', (page) => open_series(page)],
   [
     'piece',

@@ -5,7 +5,7 @@ import { readFileSync, statSync } from 'node:fs';
 import { extname, join, normalize } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { Store } from './mock_store.mjs';
-import { comparison_key, series_key, tally_key } from './requests.mjs';
+import { comparison_key, series_key, tally_key, write_key } from './requests.mjs';
 
 const kPort = Number(process.argv[2] ?? 4173);
 const kDist = process.env.DIST ? join(process.env.DIST, '/') : fileURLToPath(new URL('../dist/', import.meta.url));
@@ -21,6 +21,7 @@ const kTypes = {
   '.js': 'text/javascript; charset=utf-8',
   '.css': 'text/css; charset=utf-8',
   '.svg': 'image/svg+xml',
+  '.png': 'image/png',
   '.woff2': 'font/woff2',
   '.txt': 'text/plain; charset=utf-8',
 };
@@ -40,8 +41,10 @@ const answers = {
 const dates = fixture('dates');
 const dates_in_brief = fixture('dates-in-brief');
 const tallies = fixture('tallies');
-const series = { ...fixture('series'), ...fixture('vessels') };
+const series = { ...fixture('series'), ...fixture('vessels'), ...fixture('public'), ...fixture('chemistry') };
+const vessel_writes = fixture('vessel-writes');
 const comparisons = fixture('comparisons');
+const reports = fixture('report');
 const phases = fixture('phases-of-contexts');
 const { columns, rows, ...lines_reply } = fixture('lines');
 const lines = rows.map((row) => Object.fromEntries(columns.map((name, at) => [name, row[at]])));
@@ -92,16 +95,36 @@ function date_contexts(query) {
   return found.length ? [200, { ...document, contexts: found }] : [404, refused('no_context', `the record has no context "${wanted}"`, '')];
 }
 
+/** A text with the fields of the demo's report in it. */
+function previewed({ body, type }) {
+  const known = new Map(reports[type].field_list.map((one) => [one.field, one.now]));
+  const missing = [...body.matchAll(/\{\{[^}]*\}\}/g)].map(([field]) => field).filter((field) => !known.has(field));
+  const problems = missing.slice(0, 1).map((field) => ({ code: 'unknown_field', message: `there is no field ${field} (line 1)`, hint: '', text: '' }));
+  const html = problems.length ? '' : `<p>${body.replace(/[&<>]/g, '').replace(/\{\{[^}]*\}\}/g, (field) => known.get(field))}</p>\n`;
+  return [200, { ...reports[type], html, problems }];
+}
+const issued = { name: 'draft-1', type: 2, change: 27, record: 'SAL26', at: '2026-03-02T09:00:00Z', who: 'recorder', figures: 1200 };
+const erratum = { place: 'Table 2 (fabrics)', row: 'grey-1', column: 'sherds', was: '351', now: '352' };
+function errata(query) {
+  const base = { ok: true, errors: [], warnings: [], provenance: lines_reply.provenance };
+  return [200, { ...base, issues: [issued], errata: query.get('issue') === 'draft-1' ? [erratum] : [] }];
+}
+
 function get(path, query) {
+  if (path === '/api/report') return [200, reports[query.get('type') ?? 2]];
+  if (path === '/api/errata') return errata(query);
   if (path === '/api/dates') return date_contexts(query);
-  if (answers[path]) return [200, answers[path]];
+  if (answers[path] && !(path === '/api/pieces' && query.has('vessel'))) return [200, answers[path]];
   if (path === '/api/lines') return [200, list_lines(query)];
   if (path === '/api/tally') {
-    const key = tally_key({ by: query.getAll('by').join(','), where: query.getAll('where'), intervals: query.get('intervals') });
-    const tally = tallies[key];
+    const asked = { by: query.getAll('by').join(','), where: query.getAll('where'), intervals: query.get('intervals') };
+    const key = tally_key({ ...asked, ...Object.fromEntries(['measure', 'width', 'give', 'figure'].map((name) => [name, query.get(name) ?? undefined])) });
+    const undrawn = tallies[tally_key(asked)];
+    // Pictures of a few tallies are recorded; the others come without.
+    const tally = tallies[key] ?? (undrawn && query.get('picture') ? { ...undrawn, pictures: [] } : undefined);
     return tally ? [200, tally] : [404, refused('not_recorded', `no fixture holds ${key}`, 'add it to e2e/requests.mjs')];
   }
-  if (['/api/when', '/api/evidence', '/api/read', '/api/drawing', '/api/plates', '/api/capacity', '/api/matches'].includes(path)) {
+  if (['/api/when', '/api/evidence', '/api/read', '/api/drawing', '/api/plates', '/api/capacity', '/api/matches', '/api/pieces', '/api/rim-chart', '/api/brief', '/api/pick-list', '/api/object-cards', '/api/picture-key', '/api/glossary', '/api/cost-sheet', '/api/chemistry', '/api/standards', '/api/samples'].includes(path)) {
     const key = series_key(path, query);
     return series[key] ?? [404, refused('not_recorded', `no fixture holds ${key}`, 'add it to e2e/requests.mjs')];
   }
@@ -142,6 +165,12 @@ function compared(request) {
   const key = comparison_key(request);
   return comparisons[key] ?? comparisons[comparison_key({ ...request, width: 120 })] ?? [404, refused('not_recorded', `no fixture holds ${key}`, 'add it to e2e/requests.mjs')];
 }
+function answer_of({ use_case, request }) {
+  if (use_case === 'compare') return compared(request);
+  if (use_case === 'report-preview') return previewed(request);
+  if (use_case === 'report-file') return [200, { ...reports[request.type], document: { name: `report-${request.type}.${request.give}`, media_type: 'text/plain', base64: btoa('a report') } }];
+  return [200, dates_in_brief];
+}
 async function handle_job(request, path, response) {
   const { method } = request;
   if (method === 'POST') return send(response, 202, job_state(start_job(JSON.parse((await body_of(request)).toString()))));
@@ -154,7 +183,7 @@ async function handle_job(request, path, response) {
   }
   if (part === 'result') {
     return job.state === 'done'
-      ? send(response, ...(job.use_case === 'compare' ? compared(job.request) : [200, dates_in_brief]))
+      ? send(response, ...(answer_of(job)))
       : send(response, 409, refused('not_done', `job ${id} is not done`, 'wait for its events'));
   }
   if (part !== 'events') return send(response, 200, job_state(job));
@@ -195,10 +224,16 @@ async function handle_record(request, url) {
   if (request.method === 'POST') {
     const body = JSON.parse((await body_of(request)).toString() || '{}');
     if (url.pathname === '/api/edits') return store.edit(body, 'recorder');
+    if (url.pathname === '/api/report-issues') return [200, { ok: true, errors: [], warnings: [], provenance: lines_reply.provenance, name: body.name, figures: 1200 }];
+    if (url.pathname === '/api/bibliographies') return [200, { ok: true, errors: [], warnings: [], provenance: lines_reply.provenance, added: 1, changed: 0, same: 0, works: [], change: 28 }];
     if (url.pathname === '/api/undo') return store.undo(body.change, 'recorder');
+    if (url.pathname === '/api/renumberings') return store.renumber(body, 'recorder');
+    const [status, document] = vessel_writes[write_key(url.pathname, body)] ?? [];
+    if (status === 200 && body.change) return [200, { ...document, seq: store.done(body, 'recorder') }];
+    if (status) return [status, document];
     return null;
   }
-  if (url.pathname === '/api/rows') return [200, page()];
+  if (url.pathname === '/api/rows') return series[series_key(url.pathname, query)] ?? [200, page()];
   if (url.pathname === '/api/queue') return [200, store.queue()];
   if (url.pathname === '/api/find') return [200, store.find(query.get('text') ?? '')];
   if (url.pathname === '/api/links') return [200, store.links(query.get('record') ?? '')];

@@ -12,8 +12,22 @@ export const kTallies = [
   { by: 'fabric', where: ['context.phase=nowhere'] },
 ];
 
+/** Their pictures, of sherds, as the page asks for them. */
+export const kDrawnTallies = [
+  { by: 'fabric', measure: 'weight_g' },
+  { by: 'fabric', measure: 'weight_g', width: 84 },
+  { by: 'fabric.ware_group' },
+  { by: 'fabric.ware_group', width: 84 },
+  { by: 'fabric.ware_group', intervals: 400 },
+  { by: 'fabric.ware_group,context.phase' },
+  { by: 'fabric.ware_group,context.phase', width: 84 },
+  { by: 'fabric.ware_group', give: 'svg', figure: 'measures', width: 174 },
+  { by: 'fabric.ware_group', give: 'csv', width: 174 },
+].map((one) => ({ measure: 'count', width: 120, ...one }));
+
 export function tally_key(request) {
-  return JSON.stringify([request.by, request.where ?? [], Number(request.intervals ?? 0)]);
+  const drawn = request.measure ? [request.measure, Number(request.width ?? 174), request.give ?? '', request.figure ?? ''] : [];
+  return JSON.stringify([request.by, request.where ?? [], Number(request.intervals ?? 0), ...drawn]);
 }
 
 const kHow = ['breakage', 'sample-size', 'similarity', 'ordination', 'order', 'clusters', 'difference', 'diversity', 'key-groups', 'residuality', 'joins'];
@@ -111,12 +125,88 @@ export function series_key(path, query) {
   return JSON.stringify([path, ...all.filter(([, value]) => value !== '').sort(([a], [b]) => (a < b ? -1 : a > b ? 1 : 0))]);
 }
 
+const composed = (how, more = {}) => ['/api/chemistry', { how, by: 'chem_group', transform: 'log10', corrected: 'no', missing: 'samples', picture: 'true', width: '120', ...more }];
+const drawn_of = (how, figure, width) => ['/api/chemistry', { how, picture: 'true', figure, width }];
+
+/** The element that moves most along the run, and the first that has a line. */
+const kChart = 'chart-Fe';
+const kLine = 'calibration-Al';
+/** What lies behind the marks that the tests open. */
+const kOpened = [
+  ['readings', 'sample=t-4'],
+  ['readings', 'reading=1'],
+  ['readings', 'standard=brick-6'],
+  ...['1', '146', '147', '18', '19', '20'].map((reading) => ['concentrations', `reading=${reading}`]),
+];
+
+/** What the Chemistry room asks while its tests run. */
+export const kChemistry = [
+  ['/api/standards', {}],
+  ['/api/samples', {}],
+  ...['acceptance', 'fabrics', 'calibrate'].map((how) => ['/api/chemistry', { how }]),
+  ...['120', '84'].flatMap((width) => [composed('components', { width }), composed('membership', { width }), drawn_of('drift', kChart, width), drawn_of('calibrate', kLine, width)]),
+  composed('origin'),
+  composed('components', { transform: 'clr' }),
+  ['/api/chemistry', { how: 'calibrate', give: 'csv' }],
+  ...kOpened.flatMap(([kind, where]) => [['/api/rows', { kind, where }]]),
+];
+
 /** What the Vessels room asks while its tests run. */
 export const kVessels = [
   ['/api/drawing', { vessel: 'P1', scale: '1:4' }],
   ['/api/drawing', { vessel: 'P21', scale: '1:4' }],
   ['/api/drawing', { vessel: 'P21', scale: '1:2' }],
+  ...['pdf', 'svg', 'png'].map((give) => ['/api/drawing', { vessel: 'P30', scale: '1:4', give }]),
+  ['/api/drawing', { vessel: 'P30', scale: '1:4' }],
+  ['/api/drawing', { vessel: 'P5', scale: '1:4' }],
+  ['/api/drawing', { vessel: 'P3', scale: '1:4' }],
+  ['/api/plates', { scale: '1:4', width_mm: '135', height_mm: '205', give: 'pdf' }],
+  ['/api/rim-chart', { paper: 'A4', give: 'svg' }],
+  ['/api/brief', { give: 'pdf' }],
+  ['/api/pieces', { vessel: 'P30', outlines: 'true' }],
   ['/api/capacity', { vessel: 'P21' }],
   ['/api/matches', { vessel: 'P21', most: '8' }],
   ['/api/plates', { scale: '1:4', width_mm: '135', height_mm: '205' }],
 ];
+
+/** What the Public room and the costs of the Site room ask while their tests run. */
+export const kPublic = [
+  ['/api/pick-list', { most: '12' }],
+  ['/api/pick-list', { theme: 'cooking', most: '12' }],
+  ['/api/pick-list', { theme: 'cooking', for: 'handling', most: '12' }],
+  ['/api/object-cards', { most: '12', size: 'A6' }],
+  ['/api/object-cards', { theme: 'cooking', most: '12', size: 'A6' }],
+  ['/api/object-cards', { theme: 'cooking', for: 'handling', most: '12', size: 'A6' }],
+  ['/api/object-cards', { most: '12', size: 'sheet' }],
+  ['/api/picture-key', {}],
+  ['/api/glossary', {}],
+  ['/api/cost-sheet', { shape: 'triangular' }],
+  ['/api/cost-sheet', { shape: 'pert' }],
+];
+
+const point = (side, r_mm, z_mm) => ({ side, r_mm, z_mm, conjectured: false });
+const typed = (points, check_only, part = 'rim') => ['/api/sections', { piece: 'T1', points, values: { source: 'points', part }, check_only }];
+const upper = [point('outer', 70, 0), point('outer', 62, 50)];
+/** A rim whose inner side strays outside, and the same put right: what the tests type. */
+export const kTyped = {
+  crossed: [...upper, point('inner', 64, 0), point('inner', 72, 25), point('inner', 62, 50)],
+  sound: [...upper, point('inner', 64, 0), point('inner', 61, 25), point('inner', 62, 50)],
+};
+
+/** What the Vessels room writes or has checked while its tests run, in this order. */
+export const kVesselWrites = [
+  typed(kTyped.crossed, true),
+  typed(kTyped.sound, true),
+  typed(kTyped.sound, false),
+  ['/api/joined-sections', { upper: 'P1', lower: 'P2', as: 'P1+P2', dry_run: true }],
+  ['/api/joined-sections', { upper: 'P3', lower: 'P6', as: 'P3+P6', dry_run: true }],
+  ['/api/joined-sections', { upper: 'P1', lower: 'P2', as: 'J1' }],
+  ['/api/removed-sections', { piece: 'P5', name: '' }],
+  ['/api/rim-readings', { chord: 60, sagitta: 4 }],
+  ['/api/rim-readings', { points: [[0, 0], [10, 10], [20, 20]].map(([x, y]) => ({ x, y })) }],
+];
+
+/** The same for the same wish, whoever has it and by whatever name. */
+export function write_key(path, { change: _, who: __, label: ___, ...body }) {
+  return JSON.stringify([path, ...Object.entries(body).sort(([a], [b]) => (a < b ? -1 : 1))]);
+}

@@ -85,6 +85,36 @@ for (const shade of ['light', 'dark'] as const) {
   }
 }
 
+test.describe('dating, recorded', () => {
+  test.skip(Boolean(process.env.BASE_URL), 'needs the recorded answers');
+
+  test.describe('slowly', () => {
+    test.use({ baseURL: 'http://127.0.0.1:4174' });
+    test('is told with what is left of it, and can be stopped', async ({ page }) => {
+      await open_room(page);
+      await page.getByRole('button', { name: 'Date every context' }).click();
+      await expect(page.getByText(/Dating the contexts in sequence: \d+ %, context \d+ of 120, about \d+ s left/)).toBeVisible();
+      await page.getByRole('button', { name: 'Stop' }).click();
+      await expect(page.getByRole('button', { name: 'Date every context' })).toBeEnabled();
+      await expect(page.getByRole('columnheader', { name: 'By its own pottery' })).toHaveCount(0);
+      await expect(page.getByRole('alert')).toHaveCount(0);
+    });
+  });
+
+  test('dates that the record has left behind are marked, with what changed', async ({ page }) => {
+    await page.route('**/api/stratigraphy*', async (route) => {
+      const response = await route.fetch();
+      const answer = await response.json();
+      const because = ['1 line changed since: 1013.4.', 'the settings are others.'];
+      await route.fulfill({ response, json: { ...answer, dates: { ...answer.dates, change: 7, stale: true, because } } });
+    });
+    await open_room(page);
+    await expect(
+      page.getByText('The record has changed since these dates were made: 1 line changed since: 1013.4. The settings are others.'),
+    ).toBeVisible();
+  });
+});
+
 test.describe('with the program', () => {
   test.skip(!process.env.BASE_URL, 'needs the program');
   test.describe.configure({ mode: 'serial' });
@@ -99,6 +129,33 @@ test.describe('with the program', () => {
     await expect(page.getByText(/Worst R-hat/)).toBeVisible();
     await page.getByRole('button', { name: '2004', exact: true }).first().click();
     await expect(page.getByRole('complementary').getByText('In sequence')).toBeVisible();
+  });
+
+  test('dates grow old when a line is altered, and say why', async ({ page }) => {
+    test.setTimeout(120_000);
+    await open_room(page);
+    await page.getByRole('button', { name: 'Date every context' }).click();
+    await expect(page.getByText(/^These dates are as new as the record|^The record has changed since/)).toBeVisible({ timeout: 90_000 });
+    const { rows } = await (await page.request.get('/api/rows?kind=sherds&where=context%3D1013&limit=1')).json();
+    const count = String(rows[0].values.count);
+    const edit = (seen: string, value: string, change: string) =>
+      page.request.post('/api/edits', {
+        data: { change, label: 'test', steps: [{ do: 'set', kind: 'sherds', row: rows[0].uid, column: 'count', seen, value }] },
+      });
+    const uid = (n: number) => `${Date.now().toString(16).padStart(31, 'c')}${n}`;
+    expect((await edit(count, '98', uid(1))).ok()).toBe(true);
+    await page.reload();
+    await expect(page.getByText(/^The record has changed since these dates were made: .*line/)).toBeVisible();
+    expect((await edit('98', count, uid(2))).ok()).toBe(true);
+  });
+
+  test('assumptions are tried in turn: the panel says how many contexts move and how far', async ({ page }) => {
+    test.setTimeout(240_000);
+    await open_room(page);
+    await page.getByRole('button', { name: 'Try other assumptions' }).click();
+    await expect(page.getByText(/Trying other assumptions: \d+ %/)).toBeVisible({ timeout: 30_000 });
+    await expect(page.getByRole('columnheader', { name: 'Contexts that move' })).toBeVisible({ timeout: 200_000 });
+    await expect(page.getByRole('rowheader').filter({ hasText: /vessels/i }).first()).toBeVisible();
   });
 
   test('what is taken for one context is taken apart and made one again', async ({ page }) => {

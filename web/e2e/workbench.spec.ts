@@ -55,8 +55,8 @@ test('a context that its terminus came up to names where it came from', async ({
 
 test('findings stand by severity, each with its way out and its rows', async ({ page }) => {
   await open_site(page);
-  await expect(page.getByText('14 warnings')).toBeVisible();
-  await expect(page.getByText('4 notes')).toBeVisible();
+  await expect(page.getByText('18 warnings')).toBeVisible();
+  await expect(page.getByText('5 notes')).toBeVisible();
   await page.getByRole('button', { name: /^Rows for: record 10302/ }).click();
   const panel = page.locator(kPanel);
   await expect(panel.getByRole('heading', { name: 'Record 10302' })).toBeVisible();

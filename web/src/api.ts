@@ -54,7 +54,7 @@ export interface NewResponse extends Envelope {
 export interface ImportRequest {
   /** the table: CSV, TSV, XLSX or ODS */
   file: string;
-  /** what its rows are: contexts, relations, phases, fabrics, forms, dates, evidence, sherds, rims, joins, scans, bags, decorations, inclusions, equivalents, specimens, pictures, trays, people, pieces, sections, bands, drawings, measures, repositories, loans, selections, standards, certified, samples, sources, readings, concentrations, petrology, point_counts or analytes */
+  /** what its rows are: contexts, relations, phases, fabrics, forms, dates, evidence, sherds, rims, joins, scans, bags, decorations, inclusions, equivalents, specimens, pictures, trays, people, pieces, sections, bands, drawings, measures, repositories, loans, selections, standards, certified, samples, sources, readings, concentrations, petrology, point_counts, analytes, texts, report_items, bibliography, rates, estimates or hours */
   as: string;
   /** a mapping file (JSON) that says which heading is which column */
   columns?: string;
@@ -641,7 +641,9 @@ export interface CheckResponse extends Envelope {
 }
 
 export interface TallyRequest {
-  /** the fields to count by, with commas: fabric,context.phase; also fabric.ware_group, extra.COLUMN */
+  /** the table itself as text, with commas or tabs, in place of the store's record */
+  table?: string;
+  /** the fields to count by, with commas: fabric,context.phase; also fabric.ware_group, extra.COLUMN; of a table its columns */
   by: string[];
   /** FIELD=VALUE: count these lines only; may be given again */
   where?: string[];
@@ -649,6 +651,18 @@ export interface TallyRequest {
   intervals?: number | null;
   /** the seed of the resampling (1 unless said) */
   seed?: number | null;
+  /** of the figures: count, weight_g, vessels or eve (count unless said) */
+  measure?: string;
+  /** put the figures into the answer (SVG) */
+  picture?: boolean;
+  /** width of figures in mm, 84 to 400 (174 unless said) */
+  width?: number | null;
+  /** which figure is written or given, where there are several (the first unless said) */
+  figure?: string;
+  /** put a file into the answer, in base64: svg, pdf, png, csv or xlsx */
+  give?: string;
+  /** write this file: .svg, .pdf or .png for the figure, .csv or .xlsx for tables; may be given again */
+  out?: string[];
   /** the site, where the store holds several */
   site?: string;
 }
@@ -677,11 +691,26 @@ export interface IntervalNote {
   seed: number;
 }
 
+export interface DrawnPicture {
+  name: string;
+  title: string;
+  svg: string;
+}
+
+export interface GivenFile {
+  name: string;
+  media_type: string;
+  base64: string;
+}
+
 export interface TallyResponse extends Envelope {
   by: string[];
   rows: TallyResponseRow[];
   total: TallyRow;
   intervals: IntervalNote | null;
+  pictures: DrawnPicture[];
+  document: GivenFile | null;
+  files: string[];
 }
 
 export interface CompareRequest {
@@ -693,7 +722,7 @@ export interface CompareRequest {
   rows?: string;
   /** of a store: the field of the types (fabric unless said); distance: the table's column of distances */
   columns?: string;
-  /** of a store: count, weight_g, vessels or eve (count unless said); distance: the table's column of amounts */
+  /** of a store: count, weight_g, vessels or eve (count unless said); distance: the table's column of amounts; of a store how the published assemblages count */
   measure?: string;
   /** FIELD=VALUE: lines of the store that meet it; FIELD!=VALUE those that do not; may be given again */
   where?: string[];
@@ -747,10 +776,10 @@ export interface CompareRequest {
   resamples?: number | null;
   /** the seed of the resampling (1 unless said) */
   seed?: number | null;
-  /** put the figures into the answer (SVG) */
-  picture?: boolean;
   /** put the table compared into the answer */
   cells?: boolean;
+  /** put the figures into the answer (SVG) */
+  picture?: boolean;
   /** width of figures in mm, 84 to 400 (174 unless said) */
   width?: number | null;
   /** which figure is written or given, where there are several (the first unless said) */
@@ -780,18 +809,6 @@ export interface ComparedTable {
   labels: string[];
   types: string[];
   cells: number[][];
-}
-
-export interface DrawnPicture {
-  name: string;
-  title: string;
-  svg: string;
-}
-
-export interface GivenFile {
-  name: string;
-  media_type: string;
-  base64: string;
 }
 
 export interface Ellipse {
@@ -1174,7 +1191,6 @@ export interface CompareResponse extends Envelope {
   weights?: Record<string, string>;
   site_mean_weight_g?: number;
   share?: number;
-  within_points?: number;
   simple_n?: number;
   population?: number | null;
   finite_n?: number | null;
@@ -1205,6 +1221,9 @@ export interface PublishedAssemblage {
   rounded_to: number;
   totals: PublishedTotal[];
   notes: string;
+  east: number | null;
+  north: number | null;
+  degrees: boolean;
 }
 
 export interface PublishedResponse extends Envelope {
@@ -1212,7 +1231,7 @@ export interface PublishedResponse extends Envelope {
 }
 
 export interface AddPublishedRequest {
-  /** a table: assemblage, measure, source, code, amount; also field (fabric unless said), rounded_to, notes; a row a type */
+  /** a table: assemblage, measure, source, code, amount; also field (fabric unless said), rounded_to, notes, east and north (or longitude and latitude); a row a type */
   from_file?: string;
   /** the same as text, with commas or tabs */
   table?: string;
@@ -1685,20 +1704,190 @@ export interface SpotDatesResponse extends Envelope {
 }
 
 export interface ReportRequest {
-  /** the kind of report: 2, an appraisal */
+  /** the kind of report: 1 description, 2 appraisal, 3 full analysis */
   type: number;
-  /** the file to write: .html, which prints on A4 */
+  /** the file to write: .html, .docx, .pdf, .xlsx (every table), or .csv (one of them) */
   out: string;
-  /** number it and keep it in the store */
-  issue?: boolean;
+  /** a name, such as draft-1: keep the report under it, so that later changes to its figures are told */
+  issue?: string;
+  /** of the fixed text: british (unless said) or american */
+  spelling?: string;
+  /** of a CSV: which table, such as fabric_by_phase */
+  table?: string;
   /** the site, where the store holds several */
   site?: string;
 }
 
+export interface ReportNeed {
+  section: string;
+  what: string;
+  table: string;
+  command: string;
+  room: string;
+  slot: string;
+}
+
 export interface ReportResponse extends Envelope {
   file: string;
-  issue: number | null;
+  annex: string;
+  issue: string | null;
   missing: string[];
+  needs: ReportNeed[];
+  tables: number;
+  figures: number;
+}
+
+export interface ReportCheckRequest {
+  /** 1 description, 2 appraisal (unless said), 3 full analysis */
+  type?: number | null;
+  /** list every field that a text may hold, with its value */
+  fields?: boolean;
+  /** british (unless said) or american */
+  spelling?: string;
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface ReportProblem {
+  code: string;
+  message: string;
+  hint: string;
+  text: string;
+}
+
+export interface ReportPart {
+  id: string;
+  name: string;
+  caption: string;
+  table: boolean;
+  rows: number;
+}
+
+export interface ReportOutline {
+  id: string;
+  title: string;
+  slots: string[];
+  parts: ReportPart[];
+}
+
+export interface FieldRow {
+  field: string;
+  says: string;
+  now: string;
+}
+
+export interface ReportCheckResponse extends Envelope {
+  type: number;
+  needs: ReportNeed[];
+  problems: ReportProblem[];
+  outline: ReportOutline[];
+  field_list: FieldRow[];
+}
+
+export interface ReportFileRequest {
+  /** 1, 2 or 3 */
+  type: number;
+  /** html, docx, pdf, xlsx or csv */
+  give: string;
+  /** british (unless said) or american */
+  spelling?: string;
+  /** of a CSV: which table */
+  table?: string;
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface ReportFileResponse extends Envelope {
+  document: GivenFile;
+}
+
+export interface ReportPreviewRequest {
+  /** Markdown with fields */
+  body: string;
+  /** 1, 2 (unless said) or 3 */
+  type?: number | null;
+  /** british (unless said) or american */
+  spelling?: string;
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface ReportPreviewResponse extends Envelope {
+  html: string;
+  problems: ReportProblem[];
+}
+
+export interface IssueReportRequest {
+  /** 1, 2 or 3 */
+  type: number;
+  /** the name that it goes out under */
+  name: string;
+  /** british (unless said) or american */
+  spelling?: string;
+  /** the change's identity, so that the same one is not made twice */
+  change?: string;
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface IssueReportResponse extends Envelope {
+  name: string;
+  figures: number;
+}
+
+export interface ErrataRequest {
+  /** what has changed since this issue; all issues in short unless said */
+  issue?: string;
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface IssuedReport {
+  name: string;
+  type: number;
+  change: number;
+  record: string;
+  at: string;
+  who: string;
+  figures: number;
+}
+
+export interface Erratum {
+  place: string;
+  row: string;
+  column: string;
+  was: string;
+  now: string;
+}
+
+export interface ErrataResponse extends Envelope {
+  issues: IssuedReport[];
+  errata: Erratum[];
+}
+
+export interface BibliographyTextRequest {
+  /** BibTeX or CSL JSON */
+  text: string;
+  /** the change's identity, so that the same one is not made twice */
+  change?: string;
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface WorkRow {
+  citation: string;
+  authors: string;
+  year: string;
+  title: string;
+  what: string;
+}
+
+export interface BibliographyResponse extends Envelope {
+  added: number;
+  changed: number;
+  same: number;
+  works: WorkRow[];
+  change: number | null;
 }
 
 export interface ImportReadingsRequest {
@@ -1928,12 +2117,18 @@ export interface ChemistryRequest {
   drift?: string;
   /** of a store: yes: amounts by the calibration; within: only those within the standards; no (unless said) */
   corrected?: string;
-  /** a file for the figure: SVG, PDF or PNG by its ending */
+  /** the same as --out, for one figure */
   svg?: string;
-  /** put the figures into the answer */
+  /** put the figures into the answer (SVG) */
   picture?: boolean;
-  /** mm of the figures: 84 to 400 (174 unless said) */
+  /** width of figures in mm, 84 to 400 (174 unless said) */
   width?: number | null;
+  /** which figure is written or given, where there are several (the first unless said) */
+  figure?: string;
+  /** put a file into the answer, in base64: svg, pdf, png, csv or xlsx */
+  give?: string;
+  /** write this file: .svg, .pdf or .png for the figure, .csv or .xlsx for tables; may be given again */
+  out?: string[];
   /** the site, where the store holds several */
   site?: string;
 }
@@ -2243,8 +2438,10 @@ export interface ChemistryResponse extends Envelope {
   cells: FabricCell[];
   disagreements: Disagreement[];
   file: string;
-  preparation: Preparation | null;
   pictures: DrawnPicture[];
+  document: GivenFile | null;
+  files: string[];
+  preparation: Preparation | null;
   variables?: string[];
   standardised?: boolean;
   eigenvalues?: number[];
@@ -3244,6 +3441,10 @@ export interface JoinPiecesRequest {
   as: string;
   /** height of the whole, mm, where the two show no part of the wall together */
   height?: string;
+  /** say how the two lie on each other, keep nothing */
+  dry_run?: boolean;
+  /** who records */
+  who?: string;
   /** 32 hexadecimal digits: the same change is not made twice */
   change?: string;
   /** the site, where the store holds several */
@@ -3256,8 +3457,33 @@ export interface JoinPiecesResponse extends Envelope {
   overlap_mm: number;
   conjectured_mm: number;
   gap_rms_mm: number | null;
-  seq: number;
+  kept: boolean;
+  seq: number | null;
   section: SectionView;
+  upper_outer: OutlineEntry[];
+  upper_inner: OutlineEntry[];
+  lower_outer: OutlineEntry[];
+  lower_inner: OutlineEntry[];
+}
+
+export interface RemoveSectionRequest {
+  /** the piece whose section it is; it stays itself */
+  piece: string;
+  /** which of its sections, where it has several */
+  name?: string;
+  /** 32 hexadecimal digits: the same change is not made twice */
+  change?: string;
+  /** who records */
+  who?: string;
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface RemoveSectionResponse extends Envelope {
+  piece: string;
+  section: string;
+  points: number;
+  seq: number;
 }
 
 export interface ClickPoint {
@@ -3426,6 +3652,10 @@ export interface DrawingRequest {
   no_curve?: boolean;
   /** no diameter and sign of survival beneath */
   no_measures?: boolean;
+  /** put files into the answer, in base64, in place of pictures: svg, pdf or png */
+  give?: string;
+  /** of a PNG: dots per inch (600 unless said) */
+  dpi?: number | null;
   /** the site, where the store holds several */
   site?: string;
 }
@@ -3438,6 +3668,7 @@ export interface DrawingResponse extends Envelope {
   width_mm: number;
   height_mm: number;
   left_out: string[];
+  documents: GivenFile[];
 }
 
 export interface PlatesRequest {
@@ -3475,6 +3706,10 @@ export interface PlatesRequest {
   no_curve?: boolean;
   /** no diameter and sign of survival beneath */
   no_measures?: boolean;
+  /** put files into the answer, in base64, in place of pictures: svg, pdf or png */
+  give?: string;
+  /** of a PNG: dots per inch (600 unless said) */
+  dpi?: number | null;
   /** the site, where the store holds several */
   site?: string;
 }
@@ -3498,6 +3733,31 @@ export interface PlateResponse extends Envelope {
   scale: string;
   width_mm: number;
   height_mm: number;
+  documents: GivenFile[];
+}
+
+export interface RimChartFileRequest {
+  /** A4 (unless said), A3 or A2, each across */
+  paper?: string;
+  /** the least diameter (40 unless said) */
+  from_mm?: string;
+  /** the greatest; as the paper allows unless said */
+  to_mm?: string;
+  /** between arcs, of diameter (10 unless said) */
+  step_mm?: string;
+  /** put files into the answer, in base64, in place of pictures: svg, pdf or png */
+  give?: string;
+  /** of a PNG: dots per inch (600 unless said) */
+  dpi?: number | null;
+}
+
+export interface RimChartResponse extends Envelope {
+  file: string;
+  width_mm: number;
+  height_mm: number;
+  from_mm: number;
+  to_mm: number;
+  documents: GivenFile[];
 }
 
 export interface DrawingsRequest {
@@ -3566,6 +3826,42 @@ export interface RenumberResponse extends Envelope {
   renumbered: Renumbered[];
   numbered: number;
   change: number | null;
+}
+
+export interface BriefsRequest {
+  /** put into the answer, in base64: pdf (unless said) or html */
+  give?: string;
+  /** these drawings of the register (those to draw and to correct unless said); may be given again */
+  only?: string[];
+  /** 1:1 to 1:10, such as 1:4 (which it is unless said) */
+  scale?: string;
+  /** of the section: left (unless said) or right */
+  side?: string;
+  /** of the section: solid, hatched, open; by its technique unless said */
+  fill?: string;
+  /** lines of what was not seen: dotted (unless said) or broken */
+  conjecture?: string;
+  /** of slip, paint and glaze: dots (unless said) or flat, in their colour */
+  tint?: string;
+  /** width of outlines as printed (0.35 unless said, 0.25 at least) */
+  outline_mm?: string;
+  /** width of all other lines (0.25 unless said) */
+  line_mm?: string;
+  /** no lines where the profile turns sharply */
+  no_edges?: boolean;
+  /** straight lines from point to point of the section */
+  no_curve?: boolean;
+  /** no diameter and sign of survival beneath */
+  no_measures?: boolean;
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface BriefResponse extends Envelope {
+  file: string;
+  drawings: string[];
+  documents: GivenFile[];
+  missing: string[];
 }
 
 export interface LoansRequest {
@@ -3748,6 +4044,281 @@ export interface ArchiveResponse extends Envelope {
   bytes: number;
   files: ArchiveFile[];
   missing: string[];
+}
+
+export interface PickListRequest {
+  /** cooking, drinking, storage, dairy, health, light, trade, making, writing, colour or mending */
+  theme?: string;
+  /** Roman, medieval ..., C13, or years such as 1200-1400 */
+  period?: string;
+  /** handling: only what may be passed round; talk (unless said): what there is most to show of */
+  for?: string;
+  /** these lines, whatever else is asked; may be given again */
+  record?: string[];
+  /** at most so many (12 unless said) */
+  most?: number | null;
+  /** what is left out unless asked for by its word: human-remains, away, not-kept; may be given again */
+  include?: string[];
+  /** a file to write, too: .html, which prints on A4, or .csv */
+  out?: string;
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface PublicCaution {
+  caution: string;
+  text: string;
+}
+
+export interface PublicObject {
+  record: string;
+  context: string;
+  fabric: string;
+  form: string;
+  part: string;
+  decoration: string;
+  title: string;
+  what: string[];
+  when: string;
+  how_known: string[];
+  found: string;
+  periods: string[];
+  earliest: number | null;
+  latest: number | null;
+  themes: string[];
+  sturdiness: "robust" | "careful" | "fragile";
+  because: string[];
+  cautions: PublicCaution[];
+  tray: string;
+  bag: string;
+  box: string;
+  away: string;
+  count: number | null;
+  weight_g: number | null;
+  piece: string;
+  photo: string;
+  to_check: boolean;
+  worth: number;
+}
+
+export interface PickLeftOut {
+  because: string;
+  lines: number;
+}
+
+export interface ThemeName {
+  theme: string;
+  title: string;
+  lines: number;
+}
+
+export interface PickListResponse extends Envelope {
+  objects: PublicObject[];
+  left_out: PickLeftOut[];
+  themes: ThemeName[];
+  fitting: number;
+  file: string;
+}
+
+export interface ObjectCardsRequest {
+  /** cooking, drinking, storage, dairy, health, light, trade, making, writing, colour or mending */
+  theme?: string;
+  /** Roman, medieval ..., C13, or years such as 1200-1400 */
+  period?: string;
+  /** handling: only what may be passed round; talk (unless said): what there is most to show of */
+  for?: string;
+  /** these lines, whatever else is asked; may be given again */
+  record?: string[];
+  /** at most so many (12 unless said) */
+  most?: number | null;
+  /** what is left out unless asked for by its word: human-remains, away, not-kept; may be given again */
+  include?: string[];
+  /** A6, A4 or sheet */
+  size?: string;
+  /** of the pages */
+  title?: string;
+  /** the HTML of the pages instead of cards */
+  pages?: boolean;
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface Readability {
+  sentences: number;
+  words: number;
+  syllables: number;
+  letters: number;
+  grade: number;
+  ease: number;
+  letter_grade: number;
+  age: number;
+  long_words: string[];
+}
+
+export interface CardReading {
+  record: string;
+  title: string;
+  reading: Readability;
+  too_hard: boolean;
+}
+
+export interface ObjectCardsResponse extends Envelope {
+  files: string[];
+  objects: PublicObject[];
+  left_out: PickLeftOut[];
+  reading: Readability;
+  readings: CardReading[];
+  shortened: string[];
+  pictures: string[];
+  html: string;
+}
+
+export interface ShowKeyRequest {
+  /** as it would be made now, not as it was kept last */
+  fresh?: boolean;
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface KeyEntry {
+  number: number;
+  fabric: string;
+  name: string;
+  looks: string[];
+  sherds: number;
+}
+
+export interface ShowKeyResponse extends Envelope {
+  files: string[];
+  key: number | null;
+  pictures: KeyEntry[];
+  share: number;
+  pages: string[];
+}
+
+export interface KeepKeyRequest {
+  /** fabrics to have a picture; the twelve commonest unless said */
+  fabric?: string[];
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface KeyAnswersRequest {
+  /** PICTURE:PIECES, PICTURE:PIECES:PART or PICTURE:PIECES:PART:GRAMS, any number of them; picture 0 is none of them; parts R, B, F and H, or in words */
+  answers?: string[];
+  /** where the pieces come from */
+  context?: string;
+  /** who answered: initials or a name */
+  by: string;
+  /** the bag that they lie in */
+  bag?: string;
+  /** a CSV of answers: picture, pieces, and as known context, bag, part, grams, noticed */
+  from_file?: string;
+  /** the number at the foot of the key (the newest unless said) */
+  key?: number | null;
+  /** the change's identity, so that the same one is not made twice */
+  change?: string;
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface GlossaryRequest {
+  /** a term, or part of one; all terms unless said */
+  word?: string;
+}
+
+export interface GlossaryEntry {
+  term: string;
+  also: string[];
+  meaning: string;
+  source: string;
+}
+
+export interface GlossaryResponse extends Envelope {
+  terms: GlossaryEntry[];
+}
+
+export interface CostSheetRequest {
+  /** lines of this quote alone; of all unless said */
+  quote?: string;
+  /** amounts as the record has them now: its boxes, bags, weight, sherds, lines, vessels, samples, drawings; without estimates, what is still to record and to check by the rates */
+  from_record?: boolean;
+  /** the pace of recording as the history of this store measures it, in place of the rates' own */
+  measured?: boolean;
+  /** how an amount lies between its ends: triangular (unless said) or pert */
+  shape?: string;
+  /** percent of the draws between low and high (80 unless said) */
+  share?: number | null;
+  /** 20,000 unless said */
+  draws?: number | null;
+  /** of the draws (1 unless said) */
+  seed?: number | null;
+  /** a file to write, too: .html, which prints on A4, .csv or .xlsx */
+  out?: string;
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface Spread {
+  least: number;
+  likely: number;
+  most: number;
+  mean: number;
+  low: number;
+  middle: number;
+  high: number;
+}
+
+export interface LineEstimate {
+  hours: Spread;
+  money: Spread;
+  outside: Spread;
+}
+
+export interface CostLine {
+  estimate: string;
+  stage: string;
+  task: string;
+  grade: string;
+  basis: "boxes" | "bags" | "weight" | "sherds" | "lines" | "vessels" | "samples" | "drawings" | "days" | "fixed" | null;
+  amount: number;
+  sherds: number | null;
+  pace: number | null;
+  pace_from: string;
+  rate_day: number | null;
+  sum: LineEstimate;
+  note: string;
+}
+
+export interface CostStage {
+  stage: string;
+  sum: LineEstimate;
+  used_hours: number;
+  left_hours: number | null;
+  against: string;
+}
+
+export interface MeasuredPace {
+  pace_low: number;
+  pace_likely: number;
+  pace_high: number;
+  hours: number;
+  lines_hour: number;
+  days: number;
+  sherds: number;
+  lines: number;
+}
+
+export interface CostSheetResponse extends Envelope {
+  quote: string;
+  currency: string;
+  quotes: string[];
+  lines: CostLine[];
+  stages: CostStage[];
+  total: CostStage;
+  measured: MeasuredPace | null;
+  method: string;
+  file: string;
 }
 
 export interface HistoryRequest {
@@ -4026,6 +4597,10 @@ export interface UseCases {
   "date": { request: DateRequest; response: DateResponse };
   "sensitivity": { request: SensitivityRequest; response: SensitivityResponse };
   "stratigraphy": { request: StratigraphyRequest; response: StratigraphyResponse };
+  "report-check": { request: ReportCheckRequest; response: ReportCheckResponse };
+  "report-file": { request: ReportFileRequest; response: ReportFileResponse };
+  "report-preview": { request: ReportPreviewRequest; response: ReportPreviewResponse };
+  "errata": { request: ErrataRequest; response: ErrataResponse };
   "standards": { request: StandardsRequest; response: StandardsResponse };
   "samples": { request: SamplesRequest; response: SamplesResponse };
   "chemistry": { request: ChemistryRequest; response: ChemistryResponse };
@@ -4041,10 +4616,17 @@ export interface UseCases {
   "piece-match": { request: PieceMatchRequest; response: MatchResponse };
   "drawing": { request: DrawingRequest; response: DrawingResponse };
   "plates": { request: PlatesRequest; response: PlateResponse };
+  "rim-chart-file": { request: RimChartFileRequest; response: RimChartResponse };
   "drawings": { request: DrawingsRequest; response: DrawingsResponse };
+  "briefs": { request: BriefsRequest; response: BriefResponse };
   "loans": { request: LoansRequest; response: LoansResponse };
   "selection": { request: SelectionRequest; response: SelectionResponse };
   "deposit": { request: DepositRequest; response: DepositResponse };
+  "pick-list": { request: PickListRequest; response: PickListResponse };
+  "object-cards": { request: ObjectCardsRequest; response: ObjectCardsResponse };
+  "picture-key": { request: ShowKeyRequest; response: ShowKeyResponse };
+  "glossary": { request: GlossaryRequest; response: GlossaryResponse };
+  "cost-sheet": { request: CostSheetRequest; response: CostSheetResponse };
   "history": { request: HistoryRequest; response: HistoryResponse };
   "verify": { request: VerifyRequest; response: VerifyResponse };
   "conflicts": { request: ConflictsRequest; response: ConflictsResponse };
@@ -4191,6 +4773,36 @@ export function stratigraphy(request: StratigraphyRequest = {}, options?: CallOp
   return call("GET", "/api/stratigraphy" + queryOf(request), undefined, options);
 }
 
+/** GET /api/report: what a report should say and the record does not, and where to enter it. */
+export function reportCheck(request: ReportCheckRequest = {}, options?: CallOptions): Promise<ReportCheckResponse> {
+  return call("GET", "/api/report" + queryOf(request), undefined, options);
+}
+
+/** GET /api/report-file: the report as a file within the answer. */
+export function reportFile(request: ReportFileRequest, options?: CallOptions): Promise<ReportFileResponse> {
+  return call("GET", "/api/report-file" + queryOf(request), undefined, options);
+}
+
+/** GET /api/report-preview: a text as it would stand in the report. */
+export function reportPreview(request: ReportPreviewRequest, options?: CallOptions): Promise<ReportPreviewResponse> {
+  return call("GET", "/api/report-preview" + queryOf(request), undefined, options);
+}
+
+/** POST /api/report-issues: keeps the report as it stands under a name. */
+export function issueReport(request: IssueReportRequest, options?: CallOptions): Promise<IssueReportResponse> {
+  return call("POST", "/api/report-issues", request, options);
+}
+
+/** GET /api/errata: which figures have changed since a report went out. */
+export function errata(request: ErrataRequest = {}, options?: CallOptions): Promise<ErrataResponse> {
+  return call("GET", "/api/errata" + queryOf(request), undefined, options);
+}
+
+/** POST /api/bibliographies: takes works into the bibliography. */
+export function bibliographies(request: BibliographyTextRequest, options?: CallOptions): Promise<BibliographyResponse> {
+  return call("POST", "/api/bibliographies", request, options);
+}
+
 /** GET /api/standards: reference materials, and what speaks against their values. */
 export function standards(request: StandardsRequest = {}, options?: CallOptions): Promise<StandardsResponse> {
   return call("GET", "/api/standards" + queryOf(request), undefined, options);
@@ -4276,6 +4888,11 @@ export function joinSections(request: JoinPiecesRequest, options?: CallOptions):
   return call("POST", "/api/joined-sections", request, options);
 }
 
+/** POST /api/removed-sections: takes a section out of the record. */
+export function removeSection(request: RemoveSectionRequest, options?: CallOptions): Promise<RemoveSectionResponse> {
+  return call("POST", "/api/removed-sections", request, options);
+}
+
 /** POST /api/traces: follows an outline on a picture between clicks. */
 export function trace(request: TraceRequest, options?: CallOptions): Promise<TraceResponse> {
   return call("POST", "/api/traces", request, options);
@@ -4301,6 +4918,11 @@ export function plates(request: PlatesRequest = {}, options?: CallOptions): Prom
   return call("GET", "/api/plates" + queryOf(request), undefined, options);
 }
 
+/** GET /api/rim-chart: a rim chart at true size. */
+export function rimChartFile(request: RimChartFileRequest = {}, options?: CallOptions): Promise<RimChartResponse> {
+  return call("GET", "/api/rim-chart" + queryOf(request), undefined, options);
+}
+
 /** GET /api/drawings: the register of drawings, and what it wants. */
 export function drawings(request: DrawingsRequest = {}, options?: CallOptions): Promise<DrawingsResponse> {
   return call("GET", "/api/drawings" + queryOf(request), undefined, options);
@@ -4309,6 +4931,11 @@ export function drawings(request: DrawingsRequest = {}, options?: CallOptions): 
 /** POST /api/renumberings: numbers the catalogue of drawings anew. */
 export function renumber(request: RenumberRequest = {}, options?: CallOptions): Promise<RenumberResponse> {
   return call("POST", "/api/renumberings", request, options);
+}
+
+/** GET /api/brief: the brief for the illustrator. */
+export function briefs(request: BriefsRequest = {}, options?: CallOptions): Promise<BriefResponse> {
+  return call("GET", "/api/brief" + queryOf(request), undefined, options);
 }
 
 /** GET /api/loans: what is out of its bag, and what has no slip. */
@@ -4324,6 +4951,41 @@ export function selection(request: SelectionRequest = {}, options?: CallOptions)
 /** GET /api/deposit: what stands in the way of handing the archive over. */
 export function deposit(request: DepositRequest = {}, options?: CallOptions): Promise<DepositResponse> {
   return call("GET", "/api/deposit" + queryOf(request), undefined, options);
+}
+
+/** GET /api/pick-list: objects for a talk or a handling box, where each is, what to mind. */
+export function pickList(request: PickListRequest = {}, options?: CallOptions): Promise<PickListResponse> {
+  return call("GET", "/api/pick-list" + queryOf(request), undefined, options);
+}
+
+/** GET /api/object-cards: object cards, or the pages. */
+export function objectCards(request: ObjectCardsRequest = {}, options?: CallOptions): Promise<ObjectCardsResponse> {
+  return call("GET", "/api/object-cards" + queryOf(request), undefined, options);
+}
+
+/** GET /api/picture-key: the pictures by which volunteers sort. */
+export function pictureKey(request: ShowKeyRequest = {}, options?: CallOptions): Promise<ShowKeyResponse> {
+  return call("GET", "/api/picture-key" + queryOf(request), undefined, options);
+}
+
+/** POST /api/picture-keys: numbers and keeps the pictures by which volunteers sort. */
+export function pictureKeys(request: KeepKeyRequest = {}, options?: CallOptions): Promise<ShowKeyResponse> {
+  return call("POST", "/api/picture-keys", request, options);
+}
+
+/** POST /api/key-answers: answers of volunteers as lines that are to be checked. */
+export function keyAnswers(request: KeyAnswersRequest, options?: CallOptions): Promise<EditsResponse> {
+  return call("POST", "/api/key-answers", request, options);
+}
+
+/** GET /api/glossary: terms of the trade in plain words. */
+export function glossary(request: GlossaryRequest = {}, options?: CallOptions): Promise<GlossaryResponse> {
+  return call("GET", "/api/glossary" + queryOf(request), undefined, options);
+}
+
+/** GET /api/cost-sheet: hours and cost by stage, and the hours used. */
+export function costSheet(request: CostSheetRequest = {}, options?: CallOptions): Promise<CostSheetResponse> {
+  return call("GET", "/api/cost-sheet" + queryOf(request), undefined, options);
 }
 
 /** GET /api/changes: who changed what, and when. */

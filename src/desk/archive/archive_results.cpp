@@ -204,6 +204,9 @@ class Results {
     request.out = folder_.part() + "/" + kPath;
     request.type = 2;
     SHERD_TRY(const ReportResponse report, write_report(request, environment_, progress_));
+    for (const Error& error : report.errors)
+      out_.left_out.push_back("The report could not be written: " + error.message);
+    if (!report.errors.empty()) return {};
     computed(kPath, report.provenance);
     SHERD_TRY(const std::string html, environment_.files->read(request.out));
     SHERD_CHECK(folder_.take({.path = kPath,

@@ -6,12 +6,12 @@
 
 #include "base/text.h"
 #include "desk/assemblage/compare_choice.h"
-#include "desk/assemblage/compare_delivery.h"
 #include "desk/assemblage/compare_figures.h"
 #include "desk/assemblage/compare_input.h"
 #include "desk/assemblage/compare_methods.h"
 #include "desk/assemblage/compare_prepare.h"
 #include "desk/assemblage/compare_record.h"
+#include "desk/assemblage/compare_tables.h"
 #include "desk/assemblage/compare_ways.h"
 
 namespace sherd::desk {
@@ -45,34 +45,41 @@ void finish(const CompareRequest& request, CompareResponse& response, std::vecto
   response.provenance.seed = static_cast<std::uint64_t>(request.seed.value_or(1));
 }
 
+Result<void> hand_over(const CompareRequest& request, std::vector<DrawnPicture> pictures, Environment& environment,
+                       CompareResponse& response) {
+  return deliver(request,
+                 {.name = response.how,
+                  .title = "Assemblages compared: " + response.how,
+                  .caution = response.caution,
+                  .tables = [&] { return tables_of(response); }},
+                 std::move(pictures), environment, response, response);
+}
+
 Result<CompareResponse> by_distance(const CompareRequest& request, bool store, Environment& environment,
                                     CompareResponse response) {
-  if (store) {
-    return fail(ErrorKind::usage, "not_for_this", "distance compares places of a table",
-                "write a table of places with a column of distances and one of amounts");
-  }
   SHERD_TRY(const std::size_t zeros, chosen<2>("zeros", request.zeros, {"leave-out", "add-half"}, 0));
-  SHERD_TRY(PlacesInput input, places_of_table(request, environment));
+  SHERD_TRY(PlacesInput input,
+            store ? places_of_published(request, environment) : places_of_table(request, environment));
   SHERD_TRY(response.distance, compare::fall_off(input.places, static_cast<compare::Zeros>(zeros)));
   response.distance->source = input.source;
   response.distance->map_unit = input.map_unit;
   response.table.rows = static_cast<std::int64_t>(input.places.size());
-  response.table.measure = request.measure;
+  response.table.measure = input.measure.empty() ? request.measure : input.measure;
   for (const compare::Place& place : input.places) response.table.total += place.amount;
   finish(request, response, std::move(input.warnings), std::move(input.provenance));
-  response.provenance.settings["measure"] = request.measure;
+  response.provenance.settings["measure"] = response.table.measure;
   response.provenance.settings["columns"] = request.columns;
   std::vector<DrawnPicture> pictures;
   if (wants_figures(request)) {
     FigureWords words = figure_words(request, response, "", "", {});
     words.rows = "places";
-    words.columns = request.columns.empty()
+    words.columns = request.columns.empty() || store
                         ? fmt::format("Distance{}", input.map_unit.empty() ? "" : " (" + input.map_unit + ")")
                         : request.columns;
     words.groups = request.groups;
     pictures = pictures_of(response, words);
   }
-  SHERD_CHECK(deliver(request, std::move(pictures), environment, response));
+  SHERD_CHECK(hand_over(request, std::move(pictures), environment, response));
   return response;
 }
 
@@ -146,7 +153,7 @@ Result<CompareResponse> compare_assemblages(const CompareRequest& request, Envir
   if (wants_figures(request))
     pictures = pictures_of(
         response, figure_words(request, response, input.row_field, input.column_field, std::move(input.records)));
-  SHERD_CHECK(deliver(request, std::move(pictures), environment, response));
+  SHERD_CHECK(hand_over(request, std::move(pictures), environment, response));
   return response;
 }
 

@@ -8,8 +8,8 @@
 #include "base/progress.h"
 #include "desk/assemblage/compare_answer.h"
 #include "desk/assemblage/compare_request.h"
+#include "desk/frame/delivery.h"
 #include "desk/frame/environment.h"
-#include "desk/frame/picture.h"
 #include "desk/frame/reply.h"
 
 namespace sherd::desk {
@@ -49,34 +49,17 @@ struct ComparedTable {
   }
 };
 
-/// A file within the answer.
-struct GivenFile {
-  std::string name, media_type, base64;
-
-  template <class V>
-  static void fields(V& v) {
-    v.field("name", &GivenFile::name);
-    v.field("media_type", &GivenFile::media_type);
-    v.field("base64", &GivenFile::base64);
-  }
-};
-
-struct CompareResponse : Reply, ComparisonResult {
+struct CompareResponse : Reply, ComparisonResult, Delivered {
   std::string how;
   ComparedTable table;
   std::string caution;  ///< what the method can not say, in a sentence
-  std::vector<DrawnPicture> pictures;
-  std::optional<GivenFile> document;
-  std::vector<std::string> files;  ///< that were written
 
   template <class V>
   static void fields(V& v) {
     v.field("how", &CompareResponse::how);
     v.field("table", &CompareResponse::table);
     v.field("caution", &CompareResponse::caution);
-    v.field("pictures", &CompareResponse::pictures);
-    v.field("document", &CompareResponse::document);
-    v.field("files", &CompareResponse::files);
+    delivered_fields(v);
     comparison_fields(v);
   }
 };

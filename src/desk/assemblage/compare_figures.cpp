@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "base/text.h"
+#include "desk/assemblage/field_words.h"
 #include "figure/axis_dates.h"
 #include "figure/battleship.h"
 #include "figure/heat_table.h"
@@ -15,24 +16,6 @@
 namespace sherd::desk {
 
 namespace {
-
-/// "fabric.ware_group" -> "ware groups".
-std::string plural_of(const std::string& field, const char* unless_known) {
-  if (field.empty()) return unless_known;
-  std::string name = field.substr(field.rfind('.') == std::string::npos ? 0 : field.rfind('.') + 1);
-  std::ranges::replace(name, '_', ' ');
-  if (name.ends_with("ss")) return name + "es";
-  if (name.ends_with('s')) return name;
-  if (name.ends_with("ty")) return name.substr(0, name.size() - 1) + "ies";
-  return name + "s";
-}
-
-std::string measure_word(const std::string& measure) {
-  if (measure == "count") return "sherds";
-  if (measure == "weight_g") return "g";
-  if (measure == "eve") return "EVE";
-  return measure;
-}
 
 std::string place_text(const compare::Placing& one) {
   const std::string low = fmt::format("{:.0f}", one.low95), high = fmt::format("{:.0f}", one.high95);
@@ -227,12 +210,14 @@ std::vector<DrawnPicture> pictures_of(const CompareResponse& response, const com
   data.key_low = "0, nothing in common";
   data.key_high = "200, the same";
   bool any_doubt = false;
+  constexpr std::size_t kMostCells = 260;  // on a side: no page has room for more
   for (std::size_t i = 0; i < found.labels.size(); ++i) {
     const std::string set = words.records.row(found.labels[i]);
     data.rows.push_back({found.labels[i], "", set});
     data.columns.push_back({found.labels[i], "", set});
+    if (i >= kMostCells) continue;
     auto& cells = data.cells.emplace_back();
-    for (std::size_t j = 0; j < found.labels.size(); ++j) {
+    for (std::size_t j = 0; j < std::min(kMostCells, found.labels.size()); ++j) {
       const bool doubt = i != j && found.p[i][j] && *found.p[i][j] > 0.05;
       any_doubt = any_doubt || doubt;
       figure::HeatCell cell{found.matrix[i][j] / 200, fmt::format("{:.0f}{}", found.matrix[i][j], doubt ? "?" : ""), "",

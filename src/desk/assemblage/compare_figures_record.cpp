@@ -198,26 +198,27 @@ std::vector<DrawnPicture> pictures_of(const CompareResponse& response, const com
   figure::XyData data;
   data.about = about_figure(response, words, title);
   data.x_title = "Sherds sorted";
-  data.y_title = fmt::format("Percent points that a share of {:g} % is known within", found.share);
+  data.y_title = fmt::format("Percent points that a share of {:g} % is known within", 100 * found.share);
   data.x_log = data.y_from_zero = true;
   figure::XyCurve simple{.label = "", .points = {}, .colour = 0}, clustered{.label = "", .points = {}, .colour = 1};
   for (const compare::SampleStep& step : found.curve) {
-    simple.points.push_back({static_cast<double>(step.n), step.half_width});
+    simple.points.push_back({static_cast<double>(step.n), 100 * step.half_width});
     if (step.half_width_clustered)
-      clustered.points.push_back({static_cast<double>(step.n), *step.half_width_clustered});
+      clustered.points.push_back({static_cast<double>(step.n), 100 * *step.half_width_clustered});
   }
   simple.words = "share among the sherds there are";
   clustered.words = "share among the vessels in use";
   data.legend.push_back({simple.words, 0, figure::Symbol::dot, false, true});
   if (!clustered.points.empty()) data.legend.push_back({clustered.words, 1, figure::Symbol::dot, false, true});
-  figure::XyCurve limit{.label = fmt::format("within {:g}", found.within), .points = {}, .colour = 5, .dashed = true};
-  limit.points = {{simple.points.front().x, found.within}, {simple.points.back().x, found.within}};
-  limit.words = fmt::format("within {:g} points", found.within);
+  figure::XyCurve limit{
+      .label = fmt::format("within {:g}", 100 * found.within), .points = {}, .colour = 5, .dashed = true};
+  limit.points = {{simple.points.front().x, 100 * found.within}, {simple.points.back().x, 100 * found.within}};
+  limit.words = fmt::format("within {:g} points", 100 * found.within);
   data.curves.push_back(std::move(limit));
   data.curves.push_back(std::move(simple));
   if (!clustered.points.empty()) data.curves.push_back(std::move(clustered));
   std::string said = fmt::format("{} sherds keep it within {:g} points",
-                                 grouped(found.finite_n.value_or(found.simple_n)), found.within);
+                                 grouped(found.finite_n.value_or(found.simple_n)), 100 * found.within);
   if (found.population) said += fmt::format(" of {}", grouped(*found.population));
   if (found.clustered_n)
     said += fmt::format(", {} among vessels (design effect {:.1f})", grouped(*found.clustered_n), *found.design_effect);

@@ -39,9 +39,15 @@ struct PlacesInput {
   std::vector<compare::Place> places;
   std::optional<statistics::Interval> source = {};  ///< where it was made, on the map
   std::string map_unit = {};
+  std::string measure = {};  ///< what the amounts are; "" as the request names it
   std::vector<std::string> warnings;
   Provenance provenance;
 };
+/// By the columns that the request names.
+Result<PlacesInput> places_in(const PlainTable& table, const CompareRequest& request);
+/// The published assemblages of a store, where it is said where they lie: how much each has, in percent, of the ware
+/// that a condition of the request names. Errors: `no_ware`, `no_row`, `unlike_places`, and as for a table.
+Result<PlacesInput> places_of_published(const CompareRequest& request, Environment& environment);
 Result<PlacesInput> places_of_table(const CompareRequest& request, Environment& environment);
 
 }  // namespace sherd::desk

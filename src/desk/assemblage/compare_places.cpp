@@ -151,9 +151,13 @@ class Reader {
 
 }  // namespace
 
+Result<PlacesInput> places_in(const PlainTable& table, const CompareRequest& request) {
+  return Reader(request, table).read();
+}
+
 Result<PlacesInput> places_of_table(const CompareRequest& request, Environment& environment) {
   SHERD_TRY(const PlainTable table, read_amounts(request, environment));
-  SHERD_TRY(PlacesInput out, Reader(request, table).read());
+  SHERD_TRY(PlacesInput out, places_in(table, request));
   out.warnings.insert(out.warnings.begin(), table.warnings.begin(), table.warnings.end());
   out.provenance = provenance_of(table, environment);
   return out;

@@ -9,10 +9,8 @@
 
 namespace sherd::desk {
 
-namespace {
-
-Result<std::vector<PublishedAssemblage>> chosen(const std::vector<std::string>& with,
-                                                std::vector<PublishedAssemblage> kept) {
+Result<std::vector<PublishedAssemblage>> chosen_published(const std::vector<std::string>& with,
+                                                          std::vector<PublishedAssemblage> kept) {
   if (std::ranges::find(with, "all") != with.end()) return kept;
   std::vector<std::string> names;
   for (const PublishedAssemblage& one : kept) names.push_back(one.assemblage);
@@ -31,6 +29,8 @@ Result<std::vector<PublishedAssemblage>> chosen(const std::vector<std::string>& 
   }
   return out;
 }
+
+namespace {
 
 /// Unlike measures, and unlike classifications, are not compared.
 Result<void> check_alike(const PublishedAssemblage& one, const CompareInput& input) {
@@ -98,7 +98,7 @@ Result<void> add_published_rows(const CompareRequest& request, Environment& envi
                 "leave --layer or --with out");
   SHERD_TRY(const Session session, open_session(environment, request.store, request.site));
   SHERD_TRY(auto kept, read_published(session));
-  SHERD_TRY(const auto published, chosen(request.with, std::move(kept)));
+  SHERD_TRY(const auto published, chosen_published(request.with, std::move(kept)));
   for (const PublishedAssemblage& one : published) {
     SHERD_CHECK(check_alike(one, input));
     add_row(one, input);

@@ -6,19 +6,17 @@
 #include <vector>
 
 #include "base/fields.h"
+#include "desk/frame/delivery.h"
 
 namespace sherd::desk {
 
-struct CompareRequest {
+struct CompareRequest : DeliveryRequest {
   std::string store, site, how, rows, columns, measure, table;
   std::vector<std::string> where, aside, beside, beside_columns, merge, dates, impossible, weights, with;
   std::string doubtful, unchecked, linkage, distance, groups, layer, zeros, method, at, from;
   std::optional<std::int64_t> cut, axes, population, resamples, seed;
   std::string share, within;
-  bool picture = false, cells = false;
-  std::optional<std::int64_t> width;
-  std::string give, figure;
-  std::vector<std::string> out;
+  bool cells = false;
 
   template <class V>
   static void fields(V& v) {
@@ -36,7 +34,7 @@ struct CompareRequest {
         option("of a store: the field of the types (fabric unless said); distance: the table's column of distances"));
     v.field("measure", &CompareRequest::measure,
             option("of a store: count, weight_g, vessels or eve (count unless said); distance: the table's column of "
-                   "amounts"));
+                   "amounts; of a store how the published assemblages count"));
     v.field("where", &CompareRequest::where,
             option("FIELD=VALUE: lines of the store that meet it; FIELD!=VALUE those that do not; may be given again"));
     v.field("doubtful", &CompareRequest::doubtful,
@@ -88,14 +86,8 @@ struct CompareRequest {
     v.field("resamples", &CompareRequest::resamples,
             option("resamples for ellipses, stability, p and intervals (each method has its own number unless said)"));
     v.field("seed", &CompareRequest::seed, option("the seed of the resampling (1 unless said)"));
-    v.field("picture", &CompareRequest::picture, option("put the figures into the answer (SVG)"));
     v.field("cells", &CompareRequest::cells, option("put the table compared into the answer"));
-    v.field("width", &CompareRequest::width, option("width of figures in mm, 84 to 400 (174 unless said)"));
-    v.field("figure", &CompareRequest::figure,
-            option("which figure is written or given, where there are several (the first unless said)"));
-    v.field("give", &CompareRequest::give, option("put a file into the answer, in base64: svg, pdf, png, csv or xlsx"));
-    v.field("out", &CompareRequest::out,
-            option("write this file: .svg, .pdf or .png for the figure, .csv or .xlsx for tables; may be given again"));
+    delivery_fields(v);
     v.field("site", &CompareRequest::site, option("the site, where the store holds several"));
   }
 };

@@ -62,6 +62,7 @@ Result<void> refuse(const char* option, bool given) {
 
 Result<bool> is_store(const std::string& address, Environment& environment) {
   if (address.find("://") != std::string::npos) return true;
+  if (lower(address).ends_with(".sherds")) return true;  // a store is not read through to know that it is one
   const auto bytes = environment.files->read(address);
   if (!bytes) {
     // Opening it as a store says best what is wrong, unless its name is that of a table.

@@ -114,6 +114,12 @@ Result<LineFields> LineFields::read(const Session& session, const std::vector<st
   return out;
 }
 
+LineFields LineFields::of(Table lines) {
+  LineFields out;
+  out.lines_ = std::make_unique<Table>(std::move(lines));
+  return out;
+}
+
 const Column* LineFields::column(const std::string& field) const {
   if (const auto made = made_.find(field); made != made_.end()) return made->second.get();
   return lines_->find(field);

@@ -21,6 +21,9 @@ class LineFields {
   static Result<LineFields> read(const Session& session, const std::vector<std::string>& fields,
                                  const std::vector<std::string>& always);
 
+  /// Of lines that are no record's.
+  static LineFields of(Table lines);
+
   const Table& lines() const { return *lines_; }
   /// nullptr for a field that was not asked for.
   const Column* column(const std::string& field) const;

@@ -31,6 +31,8 @@ struct PublishedAssemblage {
   double rounded_to = 0;                           ///< what its figures are multiples of; 0 not rounded
   std::vector<PublishedTotal> totals;
   std::string notes;
+  std::optional<double> east, north;  ///< where the site lies, where that is said
+  bool degrees = false;               ///< east and north are longitude and latitude
   double total() const;
 
   template <class V>
@@ -42,6 +44,9 @@ struct PublishedAssemblage {
     v.field("rounded_to", &PublishedAssemblage::rounded_to);
     v.field("totals", &PublishedAssemblage::totals);
     v.field("notes", &PublishedAssemblage::notes);
+    v.field("east", &PublishedAssemblage::east);
+    v.field("north", &PublishedAssemblage::north);
+    v.field("degrees", &PublishedAssemblage::degrees);
   }
 };
 
@@ -73,7 +78,7 @@ struct AddPublishedRequest {
     v.field("store", &AddPublishedRequest::store, argument("the store"));
     v.field("from_file", &AddPublishedRequest::from_file,
             option("a table: assemblage, measure, source, code, amount; also field (fabric unless said), rounded_to, "
-                   "notes; a row a type"));
+                   "notes, east and north (or longitude and latitude); a row a type"));
     v.field("table", &AddPublishedRequest::table, option("the same as text, with commas or tabs"));
     v.field("remove", &AddPublishedRequest::remove, option("an assemblage to take out"));
     v.field("site", &AddPublishedRequest::site, option("the site, where the store holds several"));
@@ -98,6 +103,9 @@ Result<AddPublishedResponse> add_published(const AddPublishedRequest& request, E
 
 /// All that the site keeps, by name.
 Result<std::vector<PublishedAssemblage>> read_published(const Session& session);
+/// Those named, or with "all" every one. Error `no_row`.
+Result<std::vector<PublishedAssemblage>> chosen_published(const std::vector<std::string>& with,
+                                                          std::vector<PublishedAssemblage> kept);
 /// The rows of a table as assemblages, in the order of their first rows. Errors as `add_published`.
 Result<std::vector<PublishedAssemblage>> published_of(const std::string& bytes, const std::string& file);
 

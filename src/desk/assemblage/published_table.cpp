@@ -15,6 +15,8 @@ namespace {
 
 constexpr std::array<std::string_view, 8> kColumns{"assemblage", "field", "measure", "source",
                                                    "rounded_to", "code",  "amount",  "notes"};
+/// What lies on a plane, and what is in degrees.
+constexpr std::array<std::string_view, 2> kPlane{"east", "north"}, kDegrees{"longitude", "latitude"};
 
 /// Where each column stands; nothing where the table has none.
 class Reader {
@@ -26,6 +28,7 @@ class Reader {
       const std::array<std::string_view, 1> name{kColumns[k]};
       place_[k] = table_.column_named(name);
     }
+    find_coordinates();
     for (const std::size_t k : {0UL, 2UL, 3UL, 5UL, 6UL}) {
       if (place_[k]) continue;
       Error error{
@@ -43,6 +46,18 @@ class Reader {
   }
 
  private:
+  void find_coordinates() {
+    for (const auto* names : {&kPlane, &kDegrees}) {
+      const auto named = [&](std::size_t k) {
+        const std::array<std::string_view, 1> name{(*names)[k]};
+        return table_.column_named(name);
+      };
+      if (!named(0) || !named(1)) continue;
+      east_ = named(0);
+      north_ = named(1);
+      degrees_ = names == &kDegrees;
+    }
+  }
   std::string text(const PlainTable::Row& row, std::size_t k) const {
     return place_[k] ? row.cells[*place_[k]] : std::string();
   }
@@ -78,6 +93,11 @@ class Reader {
     if (const std::string rounding = text(row, 4); !rounding.empty()) {
       SHERD_TRY(out.rounded_to, amount_at(table_, row, *place_[4]));
     }
+    if (east_ && !row.cells[*east_].empty() && !row.cells[*north_].empty()) {
+      SHERD_TRY(out.east, number_at(table_, row, *east_));
+      SHERD_TRY(out.north, number_at(table_, row, *north_));
+      out.degrees = degrees_;
+    }
     return out;
   }
 
@@ -93,10 +113,11 @@ class Reader {
       out_.push_back(std::move(head));
       known = out_.end() - 1;
     } else if (known->measure != head.measure || known->field != head.field || known->source != head.source ||
-               known->rounded_to != head.rounded_to) {
+               known->rounded_to != head.rounded_to || known->east != head.east || known->north != head.north) {
       return at(row, 0,
                 {.code = "differs",
-                 .message = "\"" + head.assemblage + "\" has another measure, field, source or rounding in a row above",
+                 .message =
+                     "\"" + head.assemblage + "\" has another measure, field, source, rounding or place in a row above",
                  .hint = "give what was published by another measure a name of its own"});
     }
     if (!codes_.insert(known->assemblage + "\n" + total.code).second)
@@ -109,6 +130,8 @@ class Reader {
 
   const PlainTable& table_;
   std::array<std::optional<std::size_t>, 8> place_;
+  std::optional<std::size_t> east_, north_;
+  bool degrees_ = false;
   std::vector<PublishedAssemblage> out_;
   std::set<std::string> codes_;
 };
@@ -122,10 +145,14 @@ Result<std::vector<PublishedAssemblage>> published_of(const std::string& bytes, 
 
 std::string csv_of_published(const PublishedAssemblage& assemblage) {
   std::vector<std::vector<std::string>> rows{{kColumns.begin(), kColumns.end()}};
+  const auto& names = assemblage.degrees ? kDegrees : kPlane;
+  rows[0].insert(rows[0].end(), names.begin(), names.end());
+  const auto coordinate = [](const std::optional<double>& value) { return value ? format_double(*value) : ""; };
   for (const PublishedTotal& total : assemblage.totals) {
     rows.push_back({assemblage.assemblage, assemblage.field, assemblage.measure, assemblage.source,
                     assemblage.rounded_to > 0 ? format_double(assemblage.rounded_to) : "", total.code,
-                    format_double(total.amount), assemblage.notes});
+                    format_double(total.amount), assemblage.notes, coordinate(assemblage.east),
+                    coordinate(assemblage.north)});
   }
   return csv_text(rows);
 }

@@ -6,9 +6,12 @@
 #include "base/text.h"
 #include "desk/assemblage/compare_input.h"
 #include "desk/chemistry/calibrate_table.h"
+#include "desk/chemistry/chemistry_tables.h"
 #include "desk/chemistry/composition_input.h"
 #include "desk/chemistry/fabric_groups.h"
+#include "desk/chemistry/instrument_figures.h"
 #include "desk/chemistry/run_structure.h"
+#include "desk/chemistry/structure_figures.h"
 
 namespace sherd::desk {
 
@@ -66,17 +69,44 @@ Result<void> of_instrument(CompositionInput&& input, const std::string& how, Che
   return {};
 }
 
+/// What is wanted, an --svg among the files.
+DeliveryRequest wanted_of(const ChemistryRequest& request) {
+  DeliveryRequest out = request;
+  if (!request.svg.empty()) out.out.push_back(request.svg);
+  return out;
+}
+
+Result<void> hand_over(const ChemistryRequest& request, Environment& environment, ChemistryResponse& response) {
+  const DeliveryRequest wanted = wanted_of(request);
+  std::vector<DrawnPicture> pictures;
+  if (wants_figures(wanted)) {
+    const std::int64_t width = request.width.value_or(0);
+    pictures = is_of_instrument(request.how) ? instrument_pictures(response, width)
+               : request.how == "fabrics"    ? std::vector<DrawnPicture>{}
+                                             : structure_pictures(response, width);
+  }
+  response.file = request.svg;
+  return deliver(wanted,
+                 {.name = request.how,
+                  .title = "Chemistry: " + request.how,
+                  .caution = response.caution,
+                  .tables = [&] { return tables_of(response); }},
+                 std::move(pictures), environment, response, response);
+}
+
 }  // namespace
 
 Result<ChemistryResponse> study_chemistry(const ChemistryRequest& request, Environment& environment,
                                           Progress& progress) {
   SHERD_TRY(const Way* way, way_of(request.how));
+  SHERD_CHECK(check_delivery(wanted_of(request)));
   SHERD_TRY(const bool store, is_store(request.store, environment));
   ChemistryResponse response;
   response.how = request.how;
   response.caution = way->caution;
   if (!store && request.how == "calibrate") {
     SHERD_CHECK(calibrate_table(request, environment, response));
+    SHERD_CHECK(hand_over(request, environment, response));
     return response;
   }
   if (!store && (is_of_instrument(request.how) || request.how == "fabrics"))
@@ -100,8 +130,9 @@ Result<ChemistryResponse> study_chemistry(const ChemistryRequest& request, Envir
   } else if (request.how == "fabrics") {
     SHERD_CHECK(groups_against_fabrics(input, response));
   } else {
-    SHERD_CHECK(run_structure(request, input.composition, input.sources, response, environment, progress));
+    SHERD_CHECK(run_structure(request, input.composition, input.sources, response, progress));
   }
+  SHERD_CHECK(hand_over(request, environment, response));
   return response;
 }
 

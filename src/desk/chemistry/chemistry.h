@@ -8,13 +8,15 @@
 #include "base/fields.h"
 #include "base/progress.h"
 #include "desk/chemistry/structure_answer.h"
+#include "desk/frame/delivery.h"
 #include "desk/frame/environment.h"
 #include "desk/frame/reply.h"
 #include "methods/chemistry/calibration_result.h"
 
 namespace sherd::desk {
 
-struct ChemistryRequest {
+/// What is studied, and how.
+struct ChemistryChoice {
   std::string store, site, how, by, transform, id, units, readings;
   std::vector<std::string> analytes, without, where;
   // Structure.
@@ -22,11 +24,11 @@ struct ChemistryRequest {
   std::vector<std::string> ask, groups;
   std::optional<std::int64_t> cut, starts, components, seed;
   std::optional<double> share, level;
-  std::optional<std::int64_t> width;
-  bool picture = false;
   // Calibration of the readings of a store.
   std::string line, drift, corrected;
+};
 
+struct ChemistryRequest : ChemistryChoice, DeliveryRequest {
   template <class V>
   static void fields(V& v) {
     v.field("store", &ChemistryRequest::store,
@@ -82,9 +84,8 @@ struct ChemistryRequest {
     v.field("corrected", &ChemistryRequest::corrected,
             option("of a store: yes: amounts by the calibration; within: only those within the standards; no (unless "
                    "said)"));
-    v.field("svg", &ChemistryRequest::svg, option("a file for the figure: SVG, PDF or PNG by its ending"));
-    v.field("picture", &ChemistryRequest::picture, option("put the figures into the answer"));
-    v.field("width", &ChemistryRequest::width, option("mm of the figures: 84 to 400 (174 unless said)"));
+    v.field("svg", &ChemistryRequest::svg, option("the same as --out, for one figure"));
+    delivery_fields(v);
     v.field("site", &ChemistryRequest::site, option("the site, where the store holds several"));
   }
 };
@@ -149,7 +150,7 @@ struct Disagreement {
   }
 };
 
-struct ChemistryResponse : Reply, StructureResult {
+struct ChemistryResponse : Reply, StructureResult, Delivered {
   std::string how, caution;
   ComposedTable table;
   std::vector<chemistry::Calibration> calibrations;
@@ -157,7 +158,7 @@ struct ChemistryResponse : Reply, StructureResult {
   std::vector<chemistry::Acceptance> acceptance;
   std::vector<FabricCell> cells;
   std::vector<Disagreement> disagreements;
-  std::string file;  ///< the figure that was written
+  std::string file;  ///< the figure that `svg` asked for
 
   template <class V>
   static void fields(V& v) {
@@ -170,6 +171,7 @@ struct ChemistryResponse : Reply, StructureResult {
     v.field("cells", &ChemistryResponse::cells);
     v.field("disagreements", &ChemistryResponse::disagreements);
     v.field("file", &ChemistryResponse::file);
+    delivered_fields(v);
     structure_fields(v);
   }
 };

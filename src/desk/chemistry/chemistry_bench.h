@@ -34,7 +34,8 @@ class ChemistryBench : public ImportBench {
     EXPECT_TRUE(answer.ok()) << (answer.errors.empty() ? "" : answer.errors.front().message);
     return answer;
   }
-  Result<ChemistryResponse> study(ChemistryRequest request) {
+  Result<ChemistryResponse> study(const ChemistryChoice& choice, const DeliveryRequest& delivery = {}) {
+    ChemistryRequest request{choice, delivery};
     if (request.store.empty()) request.store = "x.sherds";
     return study_chemistry(request, desk_.environment, desk_.progress);
   }

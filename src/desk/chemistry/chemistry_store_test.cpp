@@ -17,7 +17,8 @@ class ChemistryStore : public ChemistryBench {
  protected:
   ChemistryStore() : ChemistryBench(store::in_memory()) { taken(kRun); }
 
-  CompositionInput composed(ChemistryRequest request = {}) {
+  CompositionInput composed(const ChemistryChoice& choice = {}) {
+    ChemistryRequest request{choice, {}};
     request.store = "x.sherds";
     return must(composition_of_store(request, desk_.environment));
   }
@@ -53,6 +54,22 @@ TEST_F(ChemistryStore, the_line_of_the_standards_is_found_and_corrects) {
   const CompositionInput corrected = composed({.corrected = "yes"});
   EXPECT_NEAR(corrected.composition.values(0, 0), 3, 1e-9);
   EXPECT_NEAR(corrected.composition.values(1, 0), 4, 1e-9);
+}
+
+TEST_F(ChemistryStore, the_line_and_the_chart_are_drawn_and_each_mark_opens_what_it_stands_for) {
+  taken("reading,sample,Fe_pct\n20,B2,4.30\n21,B2,4.25\n22,B2,4.09\n");
+  const ChemistryResponse lines = must(study({.how = "calibrate"}, {.picture = true, .figure = "calibration-Fe"}));
+  ASSERT_EQ(lines.pictures.size(), 1U);
+  EXPECT_THAT(lines.pictures[0].svg, HasSubstr("data-set=\"standard=B2\""));
+  EXPECT_THAT(lines.pictures[0].svg, HasSubstr("Reported ="));
+  const ChemistryResponse charts = must(study({.how = "drift"}, {.picture = true, .figure = "chart-Fe"}));
+  ASSERT_EQ(charts.pictures.size(), 1U);
+  EXPECT_EQ(charts.pictures[0].title, "Fe of B2 along the run");
+  EXPECT_THAT(charts.pictures[0].svg, HasSubstr("data-set=\"reading=21\""));
+  must(study({.how = "drift"}, {.out = {"chart.pdf", "chart.xlsx"}}));
+  EXPECT_TRUE(must(desk_.files.read("chart.pdf")).starts_with("%PDF"));
+  EXPECT_TRUE(must(desk_.files.read("chart.xlsx")).starts_with("PK"));
+  EXPECT_EQ(code_of(study({.how = "fabrics"}, {.out = {"f.svg"}})), "no_figure");
 }
 
 TEST_F(ChemistryStore, the_specialists_decision_on_an_analyte_stands) {
@@ -143,7 +160,8 @@ TEST_F(ChemistryStore, a_table_of_standards_gives_lines_by_analyte) {
 class ChemistryTable : public ChemistryBench {
  protected:
   ChemistryTable() : ChemistryBench(store::in_memory()) {}
-  Result<CompositionInput> composed(const std::string& text, ChemistryRequest request = {}) {
+  Result<CompositionInput> composed(const std::string& text, const ChemistryChoice& choice = {}) {
+    ChemistryRequest request{choice, {}};
     must(desk_.files.write("t.csv", text));
     request.store = "t.csv";
     return composition_of_table(request, desk_.environment);

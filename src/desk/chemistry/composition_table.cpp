@@ -176,7 +176,6 @@ class Reader {
     all.values.rows = all.ids.size();
     all.values.columns = analytes_.size();
     out_.about.unit = has_units_ ? "said" : "";
-    out_.about.readings = static_cast<std::int64_t>(all.ids.size());
     return {};
   }
 
@@ -218,6 +217,7 @@ Result<CompositionInput> composition_of_table(const ChemistryRequest& request, E
   out.provenance.inputs = {"sha256:" + table.sha256};
   SHERD_CHECK(choose(request, out));
   finish(out);
+  out.about.readings = out.about.rows;  // a row of a table is a sample
   return out;
 }
 

@@ -2,13 +2,9 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
-#include <array>
-
 #include "base/numbers.h"
 #include "base/text.h"
-#include "desk/chemistry/structure_figures.h"
-#include "figure/render.h"
+#include "desk/assemblage/compare_choice.h"
 #include "methods/chemistry/clusters.h"
 #include "methods/chemistry/components.h"
 #include "methods/chemistry/dilution.h"
@@ -24,17 +20,6 @@ namespace {
 
 constexpr int kPlaces = 12;
 constexpr double kUnit = 1e12;
-
-template <std::size_t N>
-Result<std::size_t> chosen(const char* option, const std::string& word, const std::array<std::string, N>& known,
-                           std::size_t unless_said) {
-  if (word.empty()) return unless_said;
-  const auto at = std::ranges::find(known, word);
-  if (at != known.end()) return static_cast<std::size_t>(at - known.begin());
-  const std::string near = did_you_mean(word, known);
-  return fail(ErrorKind::usage, "bad_choice", fmt::format("--{} does not know \"{}\"", option, word),
-              near.empty() ? "choose " + join(known, ", ") : near);
-}
 
 /// "CaO=0.01,MnO=0.001"
 Result<std::map<std::string, double>> limits_of(const std::string& text) {
@@ -185,28 +170,6 @@ class Work {
   Progress& progress_;
 };
 
-Result<std::string> drawn(const std::string& file, const DrawnPicture& picture) {
-  const std::string name = lower(file);
-  if (name.ends_with(".svg")) return picture.svg;
-  if (name.ends_with(".pdf")) return figure::to_pdf(picture.svg, {.title = picture.title});
-  if (name.ends_with(".png")) return figure::to_png(picture.svg, {});
-  return fail(ErrorKind::usage, "unknown_format", "\"" + file + "\" names no format that a figure can be written in",
-              "end it in .svg, .pdf or .png");
-}
-
-Result<void> draw(const ChemistryRequest& request, Environment& environment, ChemistryResponse& response) {
-  if (!request.picture && request.svg.empty()) return {};
-  std::vector<DrawnPicture> pictures = structure_pictures(response, request.width.value_or(0));
-  if (!request.svg.empty()) {
-    if (pictures.empty()) return fail("no_figure", "there is no figure of " + request.how, "leave --svg out");
-    SHERD_TRY(const std::string bytes, drawn(request.svg, pictures.front()));
-    SHERD_CHECK(environment.files->write(request.svg, bytes));
-    response.file = request.svg;
-  }
-  if (request.picture) response.pictures = std::move(pictures);
-  return {};
-}
-
 void note_settings(const ChemistryRequest& request, ChemistryResponse& response) {
   auto& settings = response.provenance.settings;
   settings["transform"] = response.preparation->transform;
@@ -230,14 +193,14 @@ void note_settings(const ChemistryRequest& request, ChemistryResponse& response)
 
 Result<void> run_structure(const ChemistryRequest& request, const chemistry::Composition& composition,
                            const std::vector<chemistry::Source>& sources, ChemistryResponse& response,
-                           Environment& environment, Progress& progress) {
+                           Progress& progress) {
   SHERD_TRY(const chemistry::PreparationSettings settings, preparation_of(request));
   SHERD_TRY(const chemistry::Prepared samples, chemistry::prepare(composition, settings));
   response.preparation = samples.about;
   SHERD_CHECK(Work(request, samples, sources, response, progress).run());
   note_settings(request, response);
   for (const std::string& note : response.preparation->notes) response.warnings.push_back(note);
-  return draw(request, environment, response);
+  return {};
 }
 
 }  // namespace sherd::desk

@@ -1,10 +1,8 @@
 #pragma once
 
 #include <optional>
-#include <vector>
 
 #include "desk/frame/beside.h"
-#include "desk/frame/picture.h"
 #include "methods/chemistry/result.h"
 #include "methods/statistics/result.h"
 
@@ -23,7 +21,6 @@ struct StructureResult {
   std::optional<chemistry::Outliers> outliers;
   std::optional<chemistry::Dilution> dilution;
   std::optional<chemistry::Origin> origin;
-  std::vector<DrawnPicture> pictures;
 
   template <class Visit>
   static void each(Visit visit) {
@@ -43,7 +40,6 @@ struct StructureResult {
 template <class V>
 void structure_fields(V& v) {
   v.field("preparation", &StructureResult::preparation);
-  v.field("pictures", &StructureResult::pictures);
   fields_beside<StructureResult>(v);
 }
 

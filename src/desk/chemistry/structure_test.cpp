@@ -84,18 +84,17 @@ class Structure : public ChemistryBench {
     }
     return out;
   }
-  ChemistryResponse asked(ChemistryRequest request, const std::string& table = "sound.csv") {
+  ChemistryResponse asked(ChemistryChoice request, const std::string& table = "sound.csv") {
     request.store = table;
     request.by = request.by.empty() ? "kiln" : request.by;
-    request.picture = true;
-    ChemistryResponse out = must(study(request));
+    ChemistryResponse out = must(study(request, {.picture = true}));
     for (const DrawnPicture& picture : out.pictures) {
       EXPECT_TRUE(picture.svg.starts_with("<svg")) << picture.name;
       EXPECT_EQ(picture.svg.find("\"nan"), std::string::npos) << picture.name;
     }
     return out;
   }
-  std::string refused(ChemistryRequest request, const std::string& table = "sound.csv") {
+  std::string refused(ChemistryChoice request, const std::string& table = "sound.csv") {
     request.store = table;
     return code_of(study(request));
   }
@@ -171,10 +170,17 @@ TEST_F(Structure, origin_of_a_sherd_has_candidates_and_rejected_groups) {
   EXPECT_EQ(found.pictures.at(0).name, "candidates");  // a table has no coordinates to map
 }
 
+TEST_F(Structure, of_a_table_counts_the_samples_that_are_left) {
+  const ChemistryResponse all = asked({.how = "components"});
+  const ChemistryResponse fewer = asked({.how = "components", .without = {"C07"}});
+  EXPECT_EQ(fewer.table.rows, all.table.rows - 1);
+  EXPECT_EQ(fewer.table.readings, fewer.table.rows) << "no mean of anything";
+}
+
 TEST_F(Structure, of_a_table_that_cannot_be_prepared_says_what_to_do) {
   must(desk_.files.write("gap.csv", "id,Fe_pct,K_pct\na,5,3\nb,6,\nc,7,2\nd,5,2\n"));
   EXPECT_EQ(refused({.how = "components"}, "gap.csv"), "missing_cells");
-  ChemistryRequest request{.store = "gap.csv", .how = "components", .missing = "samples"};
+  const ChemistryChoice request{.store = "gap.csv", .how = "components", .missing = "samples"};
   EXPECT_THAT(must(study(request)).preparation->left_out_samples, ElementsAre("b"));
   EXPECT_EQ(refused({.how = "components", .missing = "guess"}, "gap.csv"), "bad_choice");
   EXPECT_EQ(refused({.how = "components", .zeros = "K"}, "gap.csv"), "bad_choice");

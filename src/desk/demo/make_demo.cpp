@@ -22,11 +22,12 @@ constexpr std::string_view kMarker = "made-by-demo.txt";
 constexpr std::string_view kStore = "tanyard.sherds";
 
 /// The tables in the order in which each finds what it refers to.
-constexpr std::array kOrder{Kind::phases,       Kind::contexts, Kind::relations, Kind::fabrics,   Kind::forms,
-                            Kind::dates,        Kind::sherds,   Kind::rims,      Kind::joins,     Kind::pieces,
-                            Kind::sections,     Kind::bands,    Kind::drawings,  Kind::standards, Kind::certified,
-                            Kind::sources,      Kind::samples,  Kind::readings,  Kind::petrology, Kind::point_counts,
-                            Kind::repositories, Kind::loans,    Kind::selections};
+constexpr std::array kOrder{
+    Kind::phases,    Kind::contexts,     Kind::relations,    Kind::fabrics, Kind::forms,      Kind::dates,
+    Kind::sherds,    Kind::rims,         Kind::joins,        Kind::pieces,  Kind::sections,   Kind::bands,
+    Kind::drawings,  Kind::standards,    Kind::certified,    Kind::sources, Kind::samples,    Kind::readings,
+    Kind::petrology, Kind::point_counts, Kind::repositories, Kind::loans,   Kind::selections, Kind::rates,
+    Kind::estimates, Kind::hours,        Kind::bibliography, Kind::texts};
 
 struct Demo {
   Environment& environment;
@@ -88,8 +89,10 @@ Result<void> check_and_tally(Demo& demo) {
   demo.response.check_errors = check.error_count;
   demo.response.check_warnings = check.warning_count;
   demo.response.check_notes = check.note_count;
-  SHERD_TRY(TallyResponse tally,
-            tally_sherds({.store = demo.store(), .by = {"fabric.ware_group"}}, demo.environment, demo.progress));
+  TallyRequest request;
+  request.store = demo.store();
+  request.by = {"fabric.ware_group"};
+  SHERD_TRY(TallyResponse tally, tally_sherds(request, demo.environment, demo.progress));
   demo.response.tally = std::move(tally.rows);
   demo.response.total = std::move(tally.total);
   return {};
@@ -105,7 +108,7 @@ Result<void> write_lists(Demo& demo) {
 }
 
 Result<void> write_the_report(Demo& demo) {
-  const ReportRequest request{.store = demo.store(), .out = demo.path("report.html"), .type = 2};
+  const ReportRequest request{.store = demo.store(), .out = demo.path("report.html"), .type = 3};
   SHERD_TRY(const ReportResponse answer, write_report(request, demo.environment, demo.progress));
   demo.response.report = answer.file;
   return {};

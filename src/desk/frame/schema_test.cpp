@@ -119,7 +119,9 @@ TEST(Schema, every_use_case_has_its_operation) {
     ASSERT_TRUE(path.contains(verb)) << use_case.name;
     EXPECT_EQ(path[verb]["summary"], std::string(use_case.help));
   });
-  for (const char* path : {"/api/jobs", "/api/jobs/{id}", "/api/jobs/{id}/result", "/api/jobs/{id}/events"})
+  for (const char* path :
+       {"/api/jobs", "/api/jobs/{id}", "/api/jobs/{id}/result", "/api/jobs/{id}/events", "/api/files", "/api/feed",
+        "/api/session", "/api/sign-in", "/api/sign-out", "/api/password", "/api/sessions", "/api/sessions/{id}"})
     EXPECT_TRUE(document["paths"].contains(path)) << path;
 }
 
@@ -203,7 +205,8 @@ TEST(Schema, query_parameters_are_the_request_without_the_store) {
     EXPECT_EQ(parameter["in"], "query");
     EXPECT_EQ(parameter["required"], parameter["name"] == "by");
   }
-  EXPECT_THAT(names, ::testing::ElementsAre("by", "where", "intervals", "seed", "site"));
+  EXPECT_THAT(names, ::testing::ElementsAre("table", "by", "where", "intervals", "seed", "measure", "picture", "width",
+                                            "figure", "give", "out", "site"));
 }
 
 TEST(Schema, types_of_one_name_are_told_apart_by_their_module) {

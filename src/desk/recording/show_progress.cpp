@@ -1,15 +1,13 @@
 #include "desk/recording/show_progress.h"
 
 #include <algorithm>
-#include <charconv>
-#include <chrono>
-#include <map>
 #include <set>
 #include <unordered_map>
 
 #include "base/text.h"
 #include "desk/frame/session.h"
 #include "desk/recording/kept_lines.h"
+#include "desk/recording/work_pace.h"
 #include "model/record.h"
 #include "model/record_more.h"
 #include "model/rows.h"
@@ -19,34 +17,8 @@ namespace sherd::desk {
 namespace {
 
 constexpr std::int64_t kDays = 14;
-constexpr std::int64_t kPause = 15 * 60;  ///< seconds without a change after which no one is at work any more
-constexpr std::int64_t kBefore = 60;      ///< seconds of work before the first change of a stretch
-constexpr double kEnoughHours = 0.25;     ///< of work, for a pace to be told
+constexpr double kEnoughHours = 0.25;  ///< of work, for a pace to be told
 constexpr std::int64_t kDaySeconds = 24 * 60 * 60;
-
-/// Seconds of "2026-11-25T20:07:41Z"; nothing where it is not that.
-std::optional<std::int64_t> seconds_of(std::string_view at) {
-  const auto number = [&](std::size_t from, std::size_t length) {
-    int value = -1;
-    std::from_chars(at.data() + from, at.data() + from + length, value);
-    return value;
-  };
-  if (at.size() < 19 || at[4] != '-' || at[10] != 'T') return std::nullopt;
-  const std::chrono::year_month_day day{std::chrono::year(number(0, 4)),
-                                        std::chrono::month(static_cast<unsigned>(number(5, 2))),
-                                        std::chrono::day(static_cast<unsigned>(number(8, 2)))};
-  if (!day.ok()) return std::nullopt;
-  const std::int64_t days = std::chrono::sys_days(day).time_since_epoch().count();
-  return days * kDaySeconds + number(11, 2) * 3600 + number(14, 2) * 60 + number(17, 2);
-}
-
-/// A change that someone made by hand; what programs read in says nothing of a pace.
-bool by_hand(const ChangeAuthor& author) {
-  for (const std::string_view word : {"import", "new ", "merge", "demo", "undo", "spot-dates", "report"}) {
-    if (author.command.starts_with(word)) return false;
-  }
-  return true;
-}
 
 struct Pace {
   double hours = 0;
@@ -54,24 +26,11 @@ struct Pace {
 };
 
 Pace pace_of(const LinesInShort& lines, const std::string& who, std::int64_t from) {
-  std::map<std::string, std::vector<std::int64_t>> times;
   Pace pace;
-  for (const auto& [seq, author] : lines.authors) {
-    if (!by_hand(author) || (!who.empty() && author.who != who)) continue;
-    const auto at = seconds_of(author.at);
-    if (!at || *at < from) continue;
-    times[author.who].push_back(*at);
-    pace.changes.insert(seq);
+  for (WorkDay& day : work_days(lines, who, from)) {
+    pace.hours += day.hours;
+    pace.changes.merge(day.changes);
   }
-  std::int64_t seconds = 0;
-  for (auto& [person, moments] : times) {
-    std::ranges::sort(moments);
-    for (std::size_t i = 0; i < moments.size(); ++i) {
-      const std::int64_t since = i == 0 ? kPause + 1 : moments[i] - moments[i - 1];
-      seconds += since > kPause ? kBefore : since;
-    }
-  }
-  pace.hours = static_cast<double>(seconds) / 3600;
   return pace;
 }
 
@@ -166,7 +125,7 @@ Result<ProgressResponse> show_progress(const ProgressRequest& request, Environme
   SHERD_TRY(response.provenance, session.provenance(environment));
   response.warnings = session.store->warnings();
   SHERD_TRY(Contexts contexts, said_of_contexts(session));
-  const std::int64_t now = seconds_of(environment.now()).value_or(0);
+  const std::int64_t now = seconds_of_time(environment.now()).value_or(0);
   SHERD_CHECK(look_at_lines(session, environment, [&](const LinesInShort& lines) -> Result<void> {
     const Pace pace = pace_of(lines, request.who, now - response.days * kDaySeconds);
     response.hours = pace.hours;

@@ -18,6 +18,7 @@ using report::DocumentTable;
 using report::Heading;
 using report::Paragraph;
 using report::Section;
+using report::Words;
 
 std::string fixed(const std::optional<double>& value, int places) {
   return value ? format_fixed(*value, places) : std::string("-");
@@ -28,39 +29,39 @@ std::string decision(const chemistry::Acceptance& each) {
   return each.decided_by.empty() ? words : words + " (" + each.decided_by + ")";
 }
 
-DocumentTable acceptance_table(const std::vector<chemistry::Acceptance>& rows) {
-  DocumentTable table{.caption = "Which analytes may be used, and why",
-                      .columns = {{"Analyte", false},
-                                  {"May be used", false},
-                                  {"R squared", true},
-                                  {"Scatter %", true},
-                                  {"Off %", true},
-                                  {"Below %", true},
-                                  {"Because", false}},
+DocumentTable acceptance_table(const Words& words, const std::vector<chemistry::Acceptance>& rows) {
+  DocumentTable table{.caption = words("chemistry.acceptance"),
+                      .columns = {{words("chemistry.analyte"), false},
+                                  {words("chemistry.may"), false},
+                                  {words("chemistry.r2"), true},
+                                  {words("chemistry.scatter"), true},
+                                  {words("chemistry.off"), true},
+                                  {words("chemistry.below"), true},
+                                  {words("chemistry.because"), false}},
                       .rows = {},
                       .total = {},
-                      .note =
-                          "Scatter: of readings of one sample, pooled. Off: the check standard against its "
-                          "certificate. Below: readings below the limit of detection."};
+                      .note = words("chemistry.acceptance_note"),
+                      .id = "analytes"};
   for (const chemistry::Acceptance& each : rows)
     table.rows.push_back({each.analyte, decision(each), fixed(each.r2, 3), fixed(each.rsd_percent, 1),
                           fixed(each.error_percent, 1), fixed(each.censored_percent, 0), join(each.reasons, "; ")});
   return table;
 }
 
-DocumentTable lines_table(const std::vector<chemistry::Calibration>& lines) {
-  DocumentTable table{.caption = "Lines of calibration, reported = a + b certified",
-                      .columns = {{"Analyte", false},
+DocumentTable lines_table(const Words& words, const std::vector<chemistry::Calibration>& lines) {
+  DocumentTable table{.caption = words("chemistry.lines"),
+                      .columns = {{words("chemistry.analyte"), false},
                                   {"a", true},
                                   {"se", true},
                                   {"b", true},
                                   {"se", true},
-                                  {"Standards", true},
-                                  {"From", true},
-                                  {"To", true}},
+                                  {words("chemistry.standards"), true},
+                                  {words("chemistry.from"), true},
+                                  {words("chemistry.to"), true}},
                       .rows = {},
                       .total = {},
-                      .note = {}};
+                      .note = {},
+                      .id = "calibration"};
   const auto four = [](double value) { return fmt::format("{:.4g}", value); };
   for (const chemistry::Calibration& line : lines)
     table.rows.push_back({line.analyte + " " + (line.unit == "percent" ? "%" : line.unit), four(line.a),
@@ -69,20 +70,21 @@ DocumentTable lines_table(const std::vector<chemistry::Calibration>& lines) {
   return table;
 }
 
-DocumentTable fabric_table(const std::vector<FabricCell>& cells) {
+DocumentTable fabric_table(const Words& words, const std::vector<FabricCell>& cells) {
   std::vector<std::string> groups;
   std::map<std::string, std::map<std::string, std::int64_t>> rows;
   for (const FabricCell& cell : cells) {
-    const std::string group = cell.group.empty() ? "in none" : cell.group;
+    const std::string group = cell.group.empty() ? words("chemistry.in_none") : cell.group;
     if (std::ranges::find(groups, group) == groups.end()) groups.push_back(group);
     rows[cell.fabric][group] = cell.samples;
   }
   std::ranges::sort(groups);
-  DocumentTable table{.caption = "Samples of each fabric by chem group",
-                      .columns = {{"Fabric", false}},
+  DocumentTable table{.caption = words("chemistry.fabrics"),
+                      .columns = {{words("fabric"), false}},
                       .rows = {},
                       .total = {},
-                      .note = {}};
+                      .note = {},
+                      .id = "fabric_chemistry"};
   for (const std::string& group : groups) table.columns.push_back({group, true});
   for (const auto& [fabric, counts] : rows) {
     std::vector<std::string> row{fabric};
@@ -95,48 +97,50 @@ DocumentTable fabric_table(const std::vector<FabricCell>& cells) {
   return table;
 }
 
-void add_fabrics(const ChemistryResponse& fabrics, Section& section) {
-  section.blocks.emplace_back(Heading{"Fabric and chemistry"});
-  section.blocks.emplace_back(fabric_table(fabrics.cells));
+void add_fabrics(const Words& words, const ChemistryResponse& fabrics, Section& section) {
+  section.blocks.emplace_back(Heading{words("chemistry.fabrics_title")});
+  section.blocks.emplace_back(fabric_table(words, fabrics.cells));
   if (fabrics.disagreements.empty()) {
-    section.blocks.emplace_back(Paragraph{"No sherd disagrees with the usual group of its fabric."});
+    section.blocks.emplace_back(Paragraph{words("chemistry.agree")});
     return;
   }
   BulletList list;
   for (const Disagreement& each : fabrics.disagreements)
-    list.items.push_back(fmt::format("{}{}: fabric {}, chem group {}; {} of {} of the fabric are in {}", each.id,
-                                     each.record.empty() ? "" : " (record " + each.record + ")", each.fabric,
-                                     each.group, each.in_usual, each.of_fabric, each.usual_group));
-  section.blocks.emplace_back(Paragraph{"Sherds that do not go with their fabric; either may be wrong:"});
+    list.items.push_back(words("chemistry.disagrees",
+                               {{"id", each.id},
+                                {"record", each.record.empty() ? "" : " (" + words("record") + " " + each.record + ")"},
+                                {"fabric", each.fabric},
+                                {"group", each.group},
+                                {"in", std::to_string(each.in_usual)},
+                                {"of", std::to_string(each.of_fabric)},
+                                {"usual", each.usual_group}}));
+  section.blocks.emplace_back(Paragraph{words("chemistry.disagree")});
   section.blocks.emplace_back(std::move(list));
 }
 
-constexpr const char* kLimits =
-    "Readings of a surface are of that surface: light elements of its outermost hundredths of a millimetre, heavy ones "
-    "of millimetres. Slip, glaze, soot, salts, burial and temper change them. From readings alone no kiln or place "
-    "follows without reference groups of known origin measured on the same scale, nor a date, a firing temperature, "
-    "or equality with figures of another laboratory. Sherds may be called chemically indistinguishable within "
-    "these elements, and no more.";
-
 }  // namespace
 
-Result<std::optional<report::Section>> chemistry_section(const std::string& store, const std::string& site,
-                                                         Environment& environment, Progress& progress) {
-  ChemistryRequest request{.store = store, .site = site, .how = "acceptance"};
+Result<std::optional<report::Section>> chemistry_section(const Words& words, const std::string& store,
+                                                         const std::string& site, Environment& environment,
+                                                         Progress& progress) {
+  ChemistryRequest request;
+  request.store = store;
+  request.site = site;
+  request.how = "acceptance";
   auto acceptance = study_chemistry(request, environment, progress);
   if (!acceptance && acceptance.error().code == "no_readings") return std::optional<Section>{};
   if (!acceptance) return fail(acceptance.error());
-  Section section{.id = "chemistry", .title = "Chemistry", .blocks = {}};
+  Section section{.id = "chemistry", .title = words("section.chemistry"), .blocks = {}};
   section.blocks.emplace_back(
-      Paragraph{fmt::format("{} were read, {} in all.", counted(acceptance->table.rows, "sample"),
-                            counted(acceptance->table.readings, "reading"))});
-  section.blocks.emplace_back(acceptance_table(acceptance->acceptance));
-  if (!acceptance->calibrations.empty()) section.blocks.emplace_back(lines_table(acceptance->calibrations));
+      Paragraph{words("chemistry.lead", {{"samples", words.counted(acceptance->table.rows, "sample")},
+                                         {"readings", words.counted(acceptance->table.readings, "reading")}})});
+  section.blocks.emplace_back(acceptance_table(words, acceptance->acceptance));
+  if (!acceptance->calibrations.empty()) section.blocks.emplace_back(lines_table(words, acceptance->calibrations));
   request.how = "fabrics";
   const auto fabrics = study_chemistry(request, environment, progress);
-  if (fabrics) add_fabrics(*fabrics, section);
-  section.blocks.emplace_back(Heading{"Limits"});
-  section.blocks.emplace_back(Paragraph{kLimits});
+  if (fabrics) add_fabrics(words, *fabrics, section);
+  section.blocks.emplace_back(Heading{words("chemistry.limits_title")});
+  section.blocks.emplace_back(Paragraph{words("chemistry.limits")});
   for (const std::string& warning : acceptance->warnings) section.blocks.emplace_back(Paragraph{warning, true});
   return std::optional(std::move(section));
 }

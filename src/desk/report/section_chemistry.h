@@ -12,7 +12,8 @@ namespace sherd::desk {
 
 /// What the readings are worth and say: which analytes may be used and why, the lines, fabrics against chem groups, who
 /// disagrees, and what cannot be concluded. Nothing where the store has no readings.
-Result<std::optional<report::Section>> chemistry_section(const std::string& store, const std::string& site,
-                                                         Environment& environment, Progress& progress);
+Result<std::optional<report::Section>> chemistry_section(const report::Words& words, const std::string& store,
+                                                         const std::string& site, Environment& environment,
+                                                         Progress& progress);
 
 }  // namespace sherd::desk

@@ -44,12 +44,12 @@ std::vector<const DatedContext*> in_phase_order(const ReportInput& input) {
 }
 
 figure::DateStrip strip_of(const ReportInput& input, const DatedContext& context) {
-  figure::DateStrip strip{.name = context.context->context, .group = phase_title(input.record, context.context->phase)};
+  figure::DateStrip strip{.name = context.context->context, .group = phase_title(input, context.context->phase)};
   strip.n = sherds_of(context);
   strip.data_set = "context=" + context.context->context;
   strip.own = {context.context->my_earliest, context.context->my_latest};
   if (context.mixed) {
-    strip.note = "mixed deposit";
+    strip.note = input.words("dates.mixed");
     return strip;
   }
   if (context.spot) {
@@ -62,8 +62,10 @@ figure::DateStrip strip_of(const ReportInput& input, const DatedContext& context
 }
 
 std::vector<std::string> strips(const ReportInput& input) {
-  figure::DateStripsData data{
-      .about = {"Dates of contexts", {}}, .rows_word = "contexts", .n_word = "sherds", .rows = {}};
+  figure::DateStripsData data{.about = {input.words("dates.contexts_title"), {}},
+                              .rows_word = input.words("contexts"),
+                              .n_word = input.words("sherds"),
+                              .rows = {}};
   for (const DatedContext* context : in_phase_order(input)) data.rows.push_back(strip_of(input, *context));
   std::vector<std::string> pages;
   figure::Page page{.width_mm = figure::kDoubleColumnMm, .max_height_mm = 220};
@@ -79,7 +81,8 @@ std::vector<std::string> strips(const ReportInput& input) {
 std::string ware_ranges(const ReportInput& input) {
   std::map<std::string, std::int64_t> lines;
   for (const RecordLine& line : input.record.lines) ++lines[line.fabric];
-  figure::RangesData data{.about = {"Date ranges of the fabrics", {}}, .rows_word = "fabrics", .rows = {}};
+  figure::RangesData data{
+      .about = {input.words("dates.ranges_title"), {}}, .rows_word = input.words("fabrics"), .rows = {}};
   for (const Fabric& fabric : input.record.fabrics) {
     if (!lines.contains(fabric.fabric)) continue;
     data.rows.push_back({fabric.fabric,
@@ -101,15 +104,17 @@ std::string phase_curves(const ReportInput& input) {
       count[context.context->phase] += *line.count;
     }
   }
-  figure::DateCurveData data{
-      .about = {"When the pottery of each phase was made", {}}, .measure = "Sherds", .n_word = "sherds", .panels = {}};
+  figure::DateCurveData data{.about = {input.words("dates.curves_title"), {}},
+                             .measure = input.words("dates.measure"),
+                             .n_word = input.words("sherds"),
+                             .panels = {}};
   const auto add = [&](const std::string& phase) {
     const auto found = amounts.find(phase);
     if (found == amounts.end()) return;
     const auto curve = dating::apportion(found->second, {.width = 25});
     if (!curve) return;
-    figure::DatePanel panel{.name = phase_title(input.record, phase), .n = count[phase], .note = {}, .bins = {}};
-    if (curve->undated > 0) panel.note = format_fixed(curve->undated, 0) + " undated";
+    figure::DatePanel panel{.name = phase_title(input, phase), .n = count[phase], .note = {}, .bins = {}};
+    if (curve->undated > 0) panel.note = input.words("dates.undated", {{"n", format_fixed(curve->undated, 0)}});
     for (const dating::Bin& bin : curve->bins)
       panel.bins.push_back({bin.from, bin.to, bin.value, "context.phase=" + phase});
     data.panels.push_back(std::move(panel));
@@ -122,17 +127,19 @@ std::string phase_curves(const ReportInput& input) {
 std::string or_dash(const YearRange& range) { return range.empty() ? "\u2013" : range_text(range); }
 
 DocumentTable date_table(const ReportInput& input) {
-  DocumentTable table{.caption = "Dates of contexts, with what sets the terminus.",
-                      .columns = {{"context", false},
-                                  {"phase", false},
-                                  {"own date", false},
-                                  {"terminus", false},
-                                  {"set by", false},
-                                  {"spot range", false},
-                                  {"notes", false}},
+  const report::Words& words = input.words;
+  DocumentTable table{.caption = words("dates.caption"),
+                      .columns = {{words("context"), false},
+                                  {words("phase"), false},
+                                  {words("dates.own"), false},
+                                  {words("dates.terminus"), false},
+                                  {words("dates.set_by"), false},
+                                  {words("dates.spot"), false},
+                                  {words("notes"), false}},
                       .rows = {},
                       .total = {},
-                      .note = {}};
+                      .note = {},
+                      .id = "dates"};
   for (const DatedContext* context : in_phase_order(input)) {
     const Context& sheet = *context->context;
     const std::vector<std::string> flags = flags_of(*context);
@@ -150,26 +157,18 @@ DocumentTable date_table(const ReportInput& input) {
 }  // namespace
 
 report::Section dates(const ReportInput& input) {
-  Section section{"dates", "Dates", {}};
-  section.blocks.emplace_back(
-      Paragraph{"A terminus post quem is a limit, not a date: the context was closed in that year or later. A spot "
-                "range is the range in which the latest vessels could all have been made; they were broken "
-                "and came into the ground some time after. Old pottery lies in most deposits, and only the latest of "
-                "it dates them."});
-  section.blocks.emplace_back(DocumentFigure{"Date ranges of the fabrics in the record.", ware_ranges(input)});
-  section.blocks.emplace_back(
-      DocumentFigure{"When the pottery of each phase was made: each line's sherds spread evenly over its range. What "
-                     "lies before the phase is residual, or was long in use.",
-                     phase_curves(input)});
+  const report::Words& words = input.words;
+  Section section{"dates", words("section.dates"), {}};
+  section.blocks.emplace_back(Paragraph{words("dates.lead")});
+  section.blocks.emplace_back(DocumentFigure{words("dates.ranges"), ware_ranges(input), "fabric_ranges"});
+  section.blocks.emplace_back(DocumentFigure{words("dates.curves"), phase_curves(input), "phase_curves"});
   const std::vector<std::string> pages = strips(input);
   for (std::size_t i = 0; i < pages.size(); ++i) {
     const std::string more =
-        pages.size() > 1 ? " (" + std::to_string(i + 1) + " of " + std::to_string(pages.size()) + ")" : "";
-    section.blocks.emplace_back(DocumentFigure{"Contexts by phase" + more +
-                                                   ": spot range hatched, terminus post quem an arrow (hollow where "
-                                                   "carried up from beneath), the specialist's own date a "
-                                                   "bracket. The lower lane is for dates in sequence and is empty.",
-                                               pages[i]});
+        pages.size() > 1 ? words("page_of", {{"page", std::to_string(i + 1)}, {"pages", std::to_string(pages.size())}})
+                         : "";
+    section.blocks.emplace_back(DocumentFigure{words("dates.strips", {{"more", more}}), pages[i],
+                                               "context_dates" + (i == 0 ? "" : "-" + std::to_string(i + 1))});
   }
   section.blocks.emplace_back(date_table(input));
   return section;

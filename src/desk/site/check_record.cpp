@@ -18,6 +18,10 @@ Findings run_checks(const CheckInput& input) {
   for (const auto checks : {line_checks(), group_checks(), context_checks(), date_checks()}) {
     for (const Check& check : checks) check.run(check, input, findings);
   }
+  for (const auto checks : {chemistry_checks(), sample_checks()}) {
+    if (input.chemistry == nullptr) break;
+    for (const Check& check : checks) check.run(check, input, findings);
+  }
   Findings in_order;  // errors first; within a severity as found
   for (const Severity severity : {Severity::error, Severity::warning, Severity::note}) {
     for (const Finding& finding : findings) {
@@ -66,7 +70,11 @@ Result<CheckResponse> check_record(const CheckRequest& request, Environment& env
   if (alone) keep_used_codes(record);
   SHERD_TRY(const DatedRecord dated, date_record(record, {}, progress));
   CheckResponse response;
-  response.findings = run_checks({session.site, record, dated});
+  ChemistryRecord chemistry;
+  if (!alone) {
+    SHERD_TRY(chemistry, load_chemistry(session, environment.now()));
+  }
+  response.findings = run_checks({session.site, record, dated, alone ? nullptr : &chemistry});
   if (alone) std::erase_if(response.findings, needs_the_whole_record);
   response.error_count = count_of(response.findings, Severity::error);
   response.warning_count = count_of(response.findings, Severity::warning);

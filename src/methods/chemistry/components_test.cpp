@@ -3,11 +3,14 @@
 #include <gtest/gtest.h>
 #include <rapidcheck.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "base/random.h"
 #include "methods/chemistry/clusters.h"
 #include "methods/chemistry/testing.h"
+#include "methods/statistics/clustering.h"
+#include "methods/statistics/clustering_parts.h"
 
 namespace sherd::chemistry {
 namespace {
@@ -172,6 +175,34 @@ TEST(Clusters, by_k_means_of_the_kilns_find_the_best_of_200_starts_and_three_reg
         .grouping = statistics::Grouping::k_means, .cut = static_cast<std::int64_t>(k + 2), .starts = 200};
     EXPECT_NEAR(*clustered(kilns(kAllKilns, kSlips), false, settings).within, best[k], 2e-5) << k + 2;
   }
+}
+
+// Calculated with R 4.2.2 (kmeans, Lloyd, centres at these three sherds) from the published table.
+TEST(Clusters, by_k_means_from_three_sherds_end_beside_the_best) {
+  const Composition table = kilns(kAllKilns, kSlips);
+  std::vector<std::size_t> first;
+  for (const char* id : {"GA1", "C01", "T11"})
+    first.push_back(static_cast<std::size_t>(std::ranges::find(table.ids, id) - table.ids.begin()));
+  const statistics::KMeans found = statistics::k_means_from(table.values, first);
+  EXPECT_NEAR(found.within, 145.81688, 1e-5) << "a local optimum: the best of 200 starts has 145.07351";
+  EXPECT_NEAR(found.total, 753.67482, 1e-5);
+  std::vector<double> sizes(3), within(3);
+  statistics::Matrix means(3, table.parts());
+  for (std::size_t i = 0; i < table.rows(); ++i) {
+    ++sizes[found.groups[i]];
+    for (std::size_t j = 0; j < table.parts(); ++j) means(found.groups[i], j) += table.values(i, j);
+  }
+  for (std::size_t g = 0; g < 3; ++g) {
+    for (std::size_t j = 0; j < table.parts(); ++j) means(g, j) /= sizes[g];
+  }
+  for (std::size_t i = 0; i < table.rows(); ++i)
+    within[found.groups[i]] += statistics::squared_between(table.values.row(i), means.row(found.groups[i]));
+  EXPECT_EQ(sizes, (std::vector<double>{20, 15, 10}));
+  expect_near(within, {46.190371, 70.311351, 29.315158}, 1e-5);
+  const auto group_of = [&](const char* id) {
+    return found.groups[static_cast<std::size_t>(std::ranges::find(table.ids, id) - table.ids.begin())];
+  };
+  EXPECT_EQ(group_of("GC2"), group_of("C01")) << "a Gloucester sherd goes with the Welsh ones";
 }
 
 }  // namespace

@@ -74,8 +74,7 @@ Result<void> add_expectations(const CountTable& table, const DiversitySettings& 
   const std::vector<double> pooled = statistics::column_sums(table.counts);
   std::vector<double> drawn;
   for (std::size_t i = 0; i < out.rows.size(); ++i) {
-    if (!progress.step(static_cast<double>(i) / static_cast<double>(out.rows.size()), "drawing"))
-      return fail(ErrorKind::stopped, "stopped", "stopped");
+    SHERD_CHECK(told(progress, out.rows.size() + i, 2 * out.rows.size(), "drawing as many from all"));
     DiversityRow& row = out.rows[i];
     Random random(settings.seed, i);
     std::vector<double> found;
@@ -159,6 +158,7 @@ Result<Diversity> diversity(const CountTable& table, const DiversitySettings& se
   Diversity out;
   if (whole) out.common_n = static_cast<std::int64_t>(*std::ranges::min_element(totals));
   for (std::size_t i = 0; i < table.counts.rows; ++i) {
+    SHERD_CHECK(told(progress, i, 2 * table.counts.rows, "thinning out"));
     DiversityRow row{.label = table.row_labels[i]};
     add_indices(table.counts.row(i), whole, row);
     if (whole) {

@@ -141,18 +141,39 @@ Result<SearchedOrder> searched(const Matrix& similarity, const std::vector<std::
   return found;
 }
 
+/// Pairs of places a < b whose values rise, v[a] < v[b], counted while `v` is sorted by merging.
+std::int64_t rises(std::vector<double>& v, std::vector<double>& room) {
+  std::int64_t out = 0;
+  room.resize(v.size());
+  for (std::size_t width = 1; width < v.size(); width *= 2) {
+    for (std::size_t from = 0; from < v.size(); from += 2 * width) {
+      const std::size_t middle = std::min(from + width, v.size()), end = std::min(from + 2 * width, v.size());
+      std::size_t left = from, right = middle, to = from;
+      while (right < end) {
+        while (left < middle && v[left] < v[right]) room[to++] = v[left++];
+        out += static_cast<std::int64_t>(left - from);
+        room[to++] = v[right++];
+      }
+      while (left < middle) room[to++] = v[left++];
+    }
+    std::swap(v, room);
+  }
+  return out;
+}
+
 }  // namespace
 
+// From each row outwards, on either side: each pair of others of which the farther is the more alike is one event.
 std::int64_t anti_robinson_events(const Matrix& similarity, std::span<const std::size_t> order) {
   std::int64_t events = 0;
-  for (std::size_t i = 0; i + 2 < order.size(); ++i) {
-    for (std::size_t k = i + 2; k < order.size(); ++k) {
-      const double outer = similarity(order[i], order[k]);
-      for (std::size_t j = i + 1; j < k; ++j) {
-        events += static_cast<std::int64_t>(outer > similarity(order[i], order[j])) +
-                  static_cast<std::int64_t>(outer > similarity(order[j], order[k]));
-      }
-    }
+  std::vector<double> outwards, room;
+  for (std::size_t i = 0; i < order.size(); ++i) {
+    outwards.clear();
+    for (std::size_t k = i + 1; k < order.size(); ++k) outwards.push_back(similarity(order[i], order[k]));
+    events += rises(outwards, room);
+    outwards.clear();
+    for (std::size_t k = i; k-- > 0;) outwards.push_back(similarity(order[i], order[k]));
+    events += rises(outwards, room);
   }
   return events;
 }

@@ -143,6 +143,24 @@ RC_GTEST_PROP(ComparedTables, an_order_holds_each_row_once_and_no_more_events_th
   for (const Bars& bars : found->bars) RC_ASSERT(close(statistics::sum_of(bars.percent), 100));
 }
 
+RC_GTEST_PROP(ComparedTables, events_are_those_of_every_triple_looked_at, ()) {
+  const auto n = *rc::gen::inRange<std::size_t>(1, 20);
+  statistics::Matrix s(n, n);
+  for (std::size_t i = 0; i < n; ++i) {
+    for (std::size_t j = 0; j <= i; ++j) s(i, j) = s(j, i) = *rc::gen::inRange(0, 6);  // with many ties
+  }
+  std::vector<std::size_t> order(n);
+  std::iota(order.begin(), order.end(), std::size_t{0});
+  std::int64_t events = 0;
+  for (std::size_t i = 0; i < n; ++i) {
+    for (std::size_t j = i + 1; j < n; ++j) {
+      for (std::size_t k = j + 1; k < n; ++k)
+        events += static_cast<std::int64_t>(s(i, k) > s(i, j)) + static_cast<std::int64_t>(s(i, k) > s(j, k));
+    }
+  }
+  RC_ASSERT(anti_robinson_events(s, order) == events);
+}
+
 RC_GTEST_PROP(ComparedTables, types_to_expect_grow_from_1_to_what_was_found, ()) {
   const CountTable table = any_table();
   NoProgress quiet;

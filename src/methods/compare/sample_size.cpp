@@ -70,18 +70,18 @@ Result<void> check(const SampleSettings& settings) {
 void add_share(const std::string& label, double count, double total, double within, SampleSize& out) {
   SampleShare share{.label = label, .count = static_cast<std::int64_t>(std::llround(count))};
   const double p = count / total;
-  share.share = 100 * p;
+  share.share = p;
   const auto [low, high] = wilson(p, total);
-  share.low95 = 100 * low;
-  share.high95 = 100 * high;
+  share.low95 = low;
+  share.high95 = high;
   const double wanted = std::max(simple_sample(p, within), p < 1 ? std::log(0.05) / std::log1p(-p) : 1.0);
   share.needed = std::max<std::int64_t>(1, up(wanted));
   if (out.population)
     share.needed = std::min(*out.population, up(finite_sample(wanted, static_cast<double>(*out.population))));
   if (out.same_vessel) {
     const auto [from, to] = wilson(p, *out.effective_n);
-    share.low95_clustered = 100 * from;
-    share.high95_clustered = 100 * to;
+    share.low95_clustered = from;
+    share.high95_clustered = to;
     share.needed_clustered = clustered_sample(p, within, *out.same_vessel);
   }
   out.shares.push_back(std::move(share));
@@ -108,7 +108,7 @@ std::optional<double> same_vessel_chance(std::span<const double> sherds_of_vesse
 Result<SampleSize> sample_size(const SampleSettings& settings, const SampleSeen& seen) {
   SHERD_CHECK(check(settings));
   const double p = settings.share / 100, e = settings.within / 100;
-  SampleSize out{.share = settings.share, .within = settings.within};
+  SampleSize out{.share = p, .within = e};
   out.population = settings.population;
   out.simple_n = up(simple_sample(p, e));
   if (out.population)
@@ -134,8 +134,8 @@ Result<SampleSize> sample_size(const SampleSettings& settings, const SampleSeen&
                                 : std::max<std::int64_t>(1000, 2 * std::max(out.simple_n, out.clustered_n.value_or(0)));
   for (const std::int64_t n : steps_to(most)) {
     SampleStep step{
-        .n = n, .half_width = 100 * half_of(p, static_cast<double>(n), out.population), .half_width_clustered = {}};
-    if (out.same_vessel) step.half_width_clustered = 100 * clustered_half(p, static_cast<double>(n), *out.same_vessel);
+        .n = n, .half_width = half_of(p, static_cast<double>(n), out.population), .half_width_clustered = {}};
+    if (out.same_vessel) step.half_width_clustered = clustered_half(p, static_cast<double>(n), *out.same_vessel);
     out.curve.push_back(step);
   }
   const double total = statistics::sum_of(seen.counts);

@@ -12,7 +12,8 @@
 namespace sherd::compare {
 
 struct SampleSettings {
-  double share = 50, within = 5;           ///< percent, percent points
+  double share = 50;                       ///< [percent] that is expected
+  double within = 5;                       ///< [percent points] either side
   std::optional<std::int64_t> population;  ///< sherds there are in all
 };
 /// What was sorted so far.
@@ -22,9 +23,9 @@ struct SampleSeen {
   std::vector<double> sherds_of_vessel = {};  ///< of each vessel; empty: not known
 };
 
-/// Sherds to sort for a share within so many points in 95 of 100 samples: docs/methods/sample-size.md (W. G. Cochran
-/// 1977, Sampling Techniques, 4.4 and 4.6; from memory). Errors: `bad_share` (0 < share < 100), `bad_within`
-/// (0 < within < 50), `bad_population`.
+/// Settings are as people say them; the answer's shares are 0..1. Sherds to sort for a share within so many points in
+/// 95 of 100 samples: docs/methods/sample-size.md (W. G. Cochran 1977, Sampling Techniques, 4.4 and 4.6; from memory).
+/// Errors: `bad_share` (0 < share < 100), `bad_within` (0 < within < 50), `bad_population`.
 Result<SampleSize> sample_size(const SampleSettings& settings, const SampleSeen& seen);
 
 /// Sherds for a share p (0..1) within e (0..1): z squared p (1 - p) / e squared, not rounded.

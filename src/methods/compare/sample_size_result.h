@@ -7,7 +7,7 @@
 
 namespace sherd::compare {
 
-/// How near a share comes with n sherds: half of its 95 % interval, in percent points.
+/// How near a share comes with n sherds: half of its 95 % interval; shares are 0..1.
 struct SampleStep {
   std::int64_t n = 0;
   double half_width = 0;                       ///< of the share among the sherds there are
@@ -21,7 +21,7 @@ struct SampleStep {
   }
 };
 
-/// A type's share of all, in percent, as sorted so far.
+/// A type's share of all, 0..1, as sorted so far.
 struct SampleShare {
   std::string label;
   std::int64_t count = 0;
@@ -46,7 +46,7 @@ struct SampleShare {
 
 /// How many sherds to sort for a share.
 struct SampleSize {
-  double share = 0, within = 0;             ///< percent, percent points
+  double share = 0, within = 0;             ///< 0..1
   std::int64_t simple_n = 0;                ///< from a lot without end
   std::optional<std::int64_t> population;   ///< sherds there are
   std::optional<std::int64_t> finite_n;     ///< from so many
@@ -62,7 +62,7 @@ struct SampleSize {
   template <class V>
   static void fields(V& v) {
     v.field("share", &SampleSize::share);
-    v.field("within_points", &SampleSize::within);
+    v.field("within", &SampleSize::within);
     v.field("simple_n", &SampleSize::simple_n);
     v.field("population", &SampleSize::population);
     v.field("finite_n", &SampleSize::finite_n);

@@ -85,8 +85,8 @@ TEST(SampleSize, the_clustered_number_keeps_within_the_points_and_one_fewer_does
 TEST(SampleSize, intervals_of_shares_are_wilsons) {
   // R. G. Newcombe 1998, Statistics in Medicine 17: 857-872, table I: 81 of 263 gives 0.2553 to 0.3662 (from memory).
   const SampleSize out = found({}, {{"a", "b"}, {81, 182}, {}});
-  EXPECT_NEAR(out.shares[0].low95, 25.53, 0.005);
-  EXPECT_NEAR(out.shares[0].high95, 36.62, 0.005);
+  EXPECT_NEAR(out.shares[0].low95, 0.2553, 5e-5);
+  EXPECT_NEAR(out.shares[0].high95, 0.3662, 5e-5);
   EXPECT_FALSE(out.shares[0].low95_clustered);
 }
 

@@ -73,5 +73,7 @@ struct KMeans {
 /// The best of `starts` runs, each from centres drawn apart from one another (D. Arthur & S. Vassilvitskii 2007), then
 /// nearest centre and mean by turns; start s draws from stream s. 1 <= k <= rows.
 KMeans k_means(const Matrix& points, std::size_t k, std::size_t starts, std::uint64_t seed);
+/// One run from the points `first` (rows, one at least) as centres: where it ends may be no more than a local optimum.
+KMeans k_means_from(const Matrix& points, std::span<const std::size_t> first);
 
 }  // namespace sherd::statistics

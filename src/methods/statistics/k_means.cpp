@@ -14,9 +14,13 @@ constexpr double kFar = std::numeric_limits<double>::infinity();
 class Means {
  public:
   Means(const Matrix& points, std::size_t k, Random& random) : points_(points), centres_(k, points.columns) {
-    groups_.assign(points.rows, 0);
     place_centres(random);
-    while (assign()) move();
+    run();
+  }
+  Means(const Matrix& points, std::span<const std::size_t> first)
+      : points_(points), centres_(first.size(), points.columns) {
+    for (std::size_t c = 0; c < first.size(); ++c) set_centre(c, first[c]);
+    run();
   }
   const std::vector<std::size_t>& groups() const { return groups_; }
   double within() const {
@@ -26,6 +30,10 @@ class Means {
   }
 
  private:
+  void run() {
+    groups_.assign(points_.rows, 0);
+    while (assign()) move();
+  }
   void set_centre(std::size_t c, std::size_t point) {
     std::copy_n(points_.row(point).begin(), points_.columns, centres_.values.begin() + offset(c));
   }
@@ -111,6 +119,24 @@ std::vector<std::size_t> numbered_by_first(std::vector<std::size_t> groups) {
   return groups;
 }
 
+namespace {
+
+double squares_about_mean(const Matrix& points) {
+  Matrix mean(1, points.columns);
+  const std::vector<double> sums = column_sums(points);
+  for (std::size_t j = 0; j < points.columns; ++j) mean(0, j) = sums[j] / static_cast<double>(points.rows);
+  double out = 0;
+  for (std::size_t i = 0; i < points.rows; ++i) out += squared_between(points.row(i), mean.row(0));
+  return out;
+}
+
+}  // namespace
+
+KMeans k_means_from(const Matrix& points, std::span<const std::size_t> first) {
+  const Means run(points, first);
+  return {numbered_by_first(run.groups()), run.within(), squares_about_mean(points), 1};
+}
+
 KMeans k_means(const Matrix& points, std::size_t k, std::size_t starts, std::uint64_t seed) {
   KMeans out;
   out.within = kFar;
@@ -126,10 +152,7 @@ KMeans k_means(const Matrix& points, std::size_t k, std::size_t starts, std::uin
       out.reached = 1;
     }
   }
-  Matrix mean(1, points.columns);
-  const std::vector<double> sums = column_sums(points);
-  for (std::size_t j = 0; j < points.columns; ++j) mean(0, j) = sums[j] / static_cast<double>(points.rows);
-  for (std::size_t i = 0; i < points.rows; ++i) out.total += squared_between(points.row(i), mean.row(0));
+  out.total = squares_about_mean(points);
   return out;
 }
 

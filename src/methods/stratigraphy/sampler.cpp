@@ -5,6 +5,7 @@
 #include <numeric>
 
 #include "methods/stratigraphy/sampler_state.h"
+#include "methods/stratigraphy/schedule_order.h"
 
 namespace sherd::stratigraphy {
 
@@ -12,6 +13,11 @@ namespace {
 
 /// From which chances of the units' own tables chains start.
 constexpr double kEarly = 0.4, kLate = 0.6;
+
+/// Turns and slides cost little and help where many dates crowd: one of each for so many units, within limits.
+std::size_t times_for(std::size_t units, std::size_t units_each, std::size_t least, std::size_t most) {
+  return std::clamp(units / units_each, least, most);
+}
 
 }  // namespace
 
@@ -34,8 +40,11 @@ Sampler::State::State(const Problem& problem, const Boundaries& boundaries, std:
       boundary_sum_(boundaries.all.size()),
       open_(problem.tables.size()),
       placed_(problem.tables.size()),
-      tree_(problem.tables.size() + 1) {
+      tree_(problem.tables.size() + 1),
+      turns_a_sweep_(times_for(problem.tables.size(), 250, 1, 8)),
+      slides_a_sweep_(times_for(problem.tables.size(), 64, 4, 128)) {
   std::iota(all_.begin(), all_.end(), 0U);
+  line_up();
   for (std::size_t s = 0; s < problem.stretches.size(); ++s) {
     for (const std::uint32_t unit : problem.stretches[s].units) stretch_[unit] = s;
   }
@@ -52,6 +61,23 @@ Sampler::State::State(const Problem& problem, const Boundaries& boundaries, std:
   }
   tree_.back() = static_cast<std::uint32_t>(all_.size());
   for (std::size_t i = 1; i < logs_.size(); ++i) logs_[i] = std::log(static_cast<double>(i));
+}
+
+/// Puts units and boundaries in one order, what lies below first.
+void Sampler::State::line_up() {
+  order_of_all_ = order_of(problem_, boundaries_);
+  slides_.resize(order_of_all_.below.size());
+  for (const std::size_t at : order_of_all_.earliest_first) {
+    if (at < all_.size()) {
+      upward_.push_back(static_cast<std::uint32_t>(at));
+      sequence_.push_back(at);
+      continue;
+    }
+    const std::size_t k = at - all_.size();
+    if (boundaries_.all[k].begins.empty() && boundaries_.all[k].ends.empty()) continue;
+    used_.push_back(k);
+    sequence_.push_back(at);
+  }
 }
 
 void Sampler::State::start(const Schedule& schedule) {
@@ -74,6 +100,11 @@ void Sampler::State::sweep(double power) {
     const std::size_t s = random_.below(any);
     shift(s == problem_.stretches.size() ? kNone : s);
   }
+  if (power >= 1) {
+    for (std::size_t i = 0; i < slides_a_sweep_; ++i) slide_somewhere();
+  }
+  const bool upward = random_.below(2) == 0;
+  for (std::size_t i = 0; i < turns_a_sweep_; ++i) turn_all(upward);
   cover(all_);
   for (std::size_t k = 0; k < near_.size(); ++k) dwell(k);
   for (const auto& units : again_) cover(units);

@@ -14,10 +14,11 @@ namespace sherd::stratigraphy {
 ///
 /// A sweep draws each boundary of the stretches within a window of random width about where it stands, with all units
 /// next to it left open, or with whole trees of units that hang on it left open; it tries to move a stretch with
-/// everything in it; then it draws the units forest by forest: units are opened in random order as long as the
-/// relations between open ones close no ring, and the dates of a whole forest are drawn at once from their joint
-/// distribution given everything else (summed up from the leaves, drawn from the roots); so on until each unit was
-/// drawn. What moves slowly is drawn several times a sweep.
+/// everything in it, slides years with all that lies in them by one, and turns dates over within what their neighbours
+/// leave them; then it draws the units forest by forest: units are opened in random order as long as the relations
+/// between open ones close no ring, and the dates of a whole forest are drawn at once from their joint distribution
+/// given everything else (summed up from the leaves, drawn from the roots); so on until each unit was drawn. What moves
+/// slowly is drawn several times a sweep.
 class Sampler {
  public:
   /// Even numbers start from where the units' own tables put them, on the early side, as far as the order allows, odd

@@ -11,6 +11,7 @@
 #include "methods/stratigraphy/problem.h"
 #include "methods/stratigraphy/products.h"
 #include "methods/stratigraphy/sampler.h"
+#include "methods/stratigraphy/schedule_order.h"
 
 namespace sherd::stratigraphy {
 
@@ -29,6 +30,7 @@ class Sampler::State {
  private:
   static constexpr std::size_t kNone = std::numeric_limits<std::size_t>::max();
 
+  void line_up();
   void set(std::uint32_t unit, const Drawn& drawn);
   Link link(std::uint32_t unit, std::size_t but_boundary) const;
 
@@ -46,6 +48,8 @@ class Sampler::State {
   void draw_alone(std::uint32_t unit);
   void draw_forest();
   void cover(const std::vector<std::uint32_t>& units);
+  void turn_all(bool upward);
+  void turn(std::uint32_t unit);
 
   // A boundary together with what hangs on it.
   void draw_boundary(std::size_t k, const std::vector<std::uint32_t>& units, bool trees, double power);
@@ -58,6 +62,16 @@ class Sampler::State {
   bool times_trees(std::size_t k, std::int32_t first, std::int32_t last);
   void times_begins(std::uint32_t unit, std::size_t k, std::int32_t first, std::int32_t last);
   void times_ends(std::uint32_t unit, std::size_t k, std::int32_t first, std::int32_t last);
+
+  // A stretch of years, moved by one.
+  std::pair<std::int32_t, std::int32_t> extent(std::size_t at, bool earlier) const;
+  double like_at(std::size_t at, std::int32_t by) const;
+  double log_prior() const;
+  double mark_sliding(std::int32_t first, std::int32_t last, bool earlier);
+  double parted_again(bool earlier) const;
+  void move_sliding(std::int32_t by);
+  bool slide(std::int32_t first, std::int32_t last, bool earlier, std::size_t tied);
+  void slide_somewhere();
 
   // Everything, or a stretch with all that it holds, moved by so many years.
   void shift(std::size_t stretch);
@@ -79,7 +93,15 @@ class Sampler::State {
   std::vector<std::uint32_t> boundary_again_;
   std::vector<double> began_sum_, completed_sum_, boundary_sum_;  ///< over the sweeps of the warm-up that count
 
+  Order order_of_all_;                 ///< of units and boundaries
+  std::vector<std::size_t> sequence_;  ///< units and boundaries that are used, what lies below first
+  std::vector<std::size_t> used_;      ///< boundaries
+  std::vector<std::uint32_t> slides_;  ///< of units and boundaries: the slide that they last took part in
+  std::uint32_t slide_ = 0;
+  std::vector<std::size_t> sliding_, joined_;
+
   std::vector<std::uint32_t> order_;
+  std::vector<std::uint32_t> upward_;        ///< all units, what lies below first
   std::vector<std::uint32_t> opened_, met_;  ///< open units; trees that a unit would join
   std::vector<std::uint8_t> open_, placed_;  ///< of each unit; placed among the knots
   std::vector<std::uint32_t> tree_;          ///< of each open unit, and of the boundary: towards the first of its tree
@@ -90,6 +112,7 @@ class Sampler::State {
   ForestFilter<long double> wide_;
   Products products_;
   std::vector<double> masses_;
+  std::size_t turns_a_sweep_, slides_a_sweep_;
 };
 
 /// The likelihood of the states of one duration that begin in `from` or later and are complete in `to` or earlier.

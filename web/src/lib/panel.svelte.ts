@@ -16,11 +16,12 @@ export interface ContextBehind {
   kind: 'context';
   context: string;
 }
-/** A sample of the chemistry: its readings and its sherd. */
+/** A sample of the chemistry, one reading or a standard: its readings and its sherd. */
 export interface SampleBehind {
   kind: 'sample';
   sample: string;
   record: string;
+  of: 'sample' | 'reading' | 'standard';
 }
 /** Several samples, each of which opens. */
 export interface SamplesBehind {
@@ -28,12 +29,18 @@ export interface SamplesBehind {
   title: string;
   samples: readonly string[];
 }
+/** A page of the guide, beside the work. */
+export interface HelpBehind {
+  kind: 'help';
+  page: string;
+  at?: string | null;
+}
 /** Who may sign in, for an owner. */
 export interface AccountsBehind {
   kind: 'accounts';
   title: string;
 }
-export type Behind = AccountsBehind | RowsBehind | ContextBehind | SampleBehind | SamplesBehind;
+export type Behind = AccountsBehind | RowsBehind | ContextBehind | SampleBehind | SamplesBehind | HelpBehind;
 
 class Panel {
   shown = $state.raw<Behind | null>(null);
@@ -44,7 +51,8 @@ class Panel {
   /** Shows it in place of what is shown. What opened it is marked, and gets the focus back when the panel closes. */
   open(behind: Behind): void {
     const active = document.activeElement;
-    const from = active instanceof HTMLElement || active instanceof SVGElement ? active : null;
+    const opens = active !== document.body && (active instanceof HTMLElement || active instanceof SVGElement);
+    const from = opens ? active : null;
     if (from?.closest('aside') && this.shown) {
       this.trail = [...this.trail, this.shown];
     } else {
@@ -62,12 +70,16 @@ class Panel {
     this.open({ kind: 'context', context });
   }
 
-  sample(sample: string, record: string): void {
-    this.open({ kind: 'sample', sample, record });
+  sample(sample: string, record: string, of: SampleBehind['of'] = 'sample'): void {
+    this.open({ kind: 'sample', sample, record, of });
   }
 
   samples(title: string, samples: readonly string[]): void {
     this.open({ kind: 'samples', title, samples });
+  }
+
+  help(page: string, at: string | null = null): void {
+    this.open({ kind: 'help', page, at });
   }
 
   accounts(): void {

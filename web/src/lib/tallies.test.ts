@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import type { TallyResponse, TallyResponseRow } from '../api';
-import { amount_text, cross_of, csv_of, density, field_name, key_of, tally_csv, where_of } from './tallies';
+import { amount_text, cross_of, density, field_name, key_of, where_of } from './tallies';
 
 function row(fields: Record<string, string | null>, count: number | null, vessels: number | null = null): TallyResponseRow {
   return {
@@ -20,7 +20,7 @@ function row(fields: Record<string, string | null>, count: number | null, vessel
 }
 function tally(by: string[], rows: TallyResponseRow[], count: number, vessels: number | null = null): TallyResponse {
   const provenance = { version: '', inputs: [], settings: {}, seed: null };
-  return { ok: true, errors: [], warnings: [], provenance, by, rows, total: row({}, count, vessels), intervals: null };
+  return { ok: true, errors: [], warnings: [], provenance, by, rows, total: row({}, count, vessels), intervals: null, pictures: [], document: null, files: [] };
 }
 
 // One jug lies in phases A and B: 1 vessel in each cell and 1 in the row's total.
@@ -92,18 +92,5 @@ describe('figures', () => {
     expect(field_name('fabric.ware_group')).toBe('ware group');
     expect(field_name('extra.surface_colour')).toBe('surface colour');
     expect(field_name('fabric.source_area')).toBe('fabric: source area');
-  });
-});
-
-describe('a tally as text', () => {
-  test('has a row a group, blank where nothing was recorded', () => {
-    const lines = tally_csv(both).split('\r\n');
-    expect(lines[0]).toMatch(/^fabric,context\.phase,lines,count,weight_g,vessels,eve,/);
-    expect(lines[1]).toMatch(/^grey-2,A,1,30,,1,,/);
-    expect(lines[3]).toMatch(/^grey-10,,1,5,,,,/);
-    expect(lines).toHaveLength(5);
-  });
-  test('quotes what RFC 4180 (section 2, rules 5 to 7) says must be', () => {
-    expect(csv_of([['a,b', 'say "no"', 'two\nlines', 'plain']])).toBe('"a,b","say ""no""","two\nlines",plain\r\n');
   });
 });

@@ -199,23 +199,3 @@ export function grid_of(by: readonly string[], cross: Cross, where: readonly str
 }
 
 export const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);
-
-/** A tally as a table in text, a row a group: the fields, the four measures, their shares and the means. */
-export function tally_csv(tally: TallyResponse): string {
-  const numbers = ['lines', 'count', 'weight_g', 'vessels', 'eve', 'mean_weight_g', 'brokenness', 'completeness'] as const;
-  const shares = kMeasures.map((one) => one.measure);
-  const head = [...tally.by, ...numbers, ...shares.map((one) => `${one}_share`)];
-  const body = tally.rows.map((row) => [
-    ...tally.by.map((field) => key_of(row, field) ?? ''),
-    ...numbers.map((name) => text_or_blank(row[name])),
-    ...shares.map((one) => text_or_blank(row.shares[one])),
-  ]);
-  return csv_of([head, ...body]);
-}
-const text_or_blank = (value: number | null) => (value === null ? '' : String(value));
-
-/** Comma-separated text as RFC 4180 has it. */
-export function csv_of(rows: readonly (readonly string[])[]): string {
-  const field = (text: string) => (/[",\r\n]/.test(text) ? `"${text.replace(/"/g, '""')}"` : text);
-  return rows.map((row) => `${row.map(field).join(',')}\r\n`).join('');
-}

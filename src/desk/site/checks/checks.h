@@ -6,6 +6,7 @@
 #include <string_view>
 #include <vector>
 
+#include "desk/chemistry/chemistry_record.h"
 #include "desk/dates/dated_record.h"
 #include "desk/frame/session.h"
 #include "desk/site/check_record.h"
@@ -17,6 +18,7 @@ struct CheckInput {
   const Site& site;
   const Record& record;
   const DatedRecord& dated;
+  const ChemistryRecord* chemistry = nullptr;  ///< without it there are no findings of chemistry
 };
 
 using Findings = std::vector<Finding>;
@@ -36,6 +38,9 @@ std::span<const Check> line_checks();
 std::span<const Check> group_checks();
 std::span<const Check> context_checks();
 std::span<const Check> date_checks();
+/// These need `chemistry`.
+std::span<const Check> chemistry_checks();
+std::span<const Check> sample_checks();
 
 inline void add(Findings& findings, const Check& check, FindingPlace where, std::string message,
                 std::string hint = {}) {

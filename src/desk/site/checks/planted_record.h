@@ -17,7 +17,8 @@ constexpr Percent percent(double value) { return {static_cast<std::int64_t>(valu
 
 inline std::vector<Check> every_check() {
   std::vector<Check> all;
-  for (const auto checks : {line_checks(), group_checks(), context_checks(), date_checks()})
+  for (const auto checks :
+       {line_checks(), group_checks(), context_checks(), date_checks(), chemistry_checks(), sample_checks()})
     all.insert(all.end(), checks.begin(), checks.end());
   return all;
 }
@@ -27,6 +28,7 @@ class PlantedRecord {
  public:
   Site site{"SAL26", "", {}, {}, grams(10'000)};
   Record record;
+  ChemistryRecord chemistry;
 
   Context& context(std::string name) { return record.contexts.emplace_back(Context{.context = std::move(name)}); }
   /// A line of grey-1 in context 1, numbered on from 1, checked.
@@ -57,7 +59,7 @@ class PlantedRecord {
     const DatedRecord dated = must(date_record(record, {}, progress));
     std::vector<Finding> all;
     for (const Check& check : every_check()) {
-      if (check.code == code) check.run(check, {site, record, dated}, all);
+      if (check.code == code) check.run(check, {site, record, dated, &chemistry}, all);
     }
     return all;
   }

@@ -194,7 +194,6 @@ export function key_groups(found: Compared, ground: Ground): Section[] {
   ];
 }
 
-/** Shares of this answer come in percent. */
 export function sample_size(found: Compared, ground: Ground): Section[] {
   const facts: Fact[] = [];
   const add = (label: string, value: number | null | undefined, decimals: number, means: string) => {
@@ -206,9 +205,10 @@ export function sample_size(found: Compared, ground: Ground): Section[] {
   add('Design effect', found.design_effect, 1, 'so many sherds say as much as one of its own');
   add('Sherds a vessel', found.sherds_per_vessel, 1, 'on the mean, in this record');
   add('This record is worth', found.effective_n, 0, 'sherds of their own');
-  const within = (low: number | null, high: number | null) => plain(low === null || high === null ? null : `${fixed(low, 1)} to ${fixed(high, 1)}`, { says: 'not known' });
+  const within = (low: number | null, high: number | null) => plain(low === null || high === null ? null : `${fixed(100 * low, 1)} to ${fixed(100 * high, 1)}`, { says: 'not known' });
+  const points = (half: number | null) => number(half === null ? null : 100 * half, 1);
   return [
-    { kind: 'facts', title: `For a share of ${fixed(found.share ?? 50, 0)} % within ${fixed(found.within_points ?? 5, 0)} points`, facts },
+    { kind: 'facts', title: `For a share of ${fixed(100 * (found.share ?? 0.5), 0)} % within ${fixed(100 * (found.within ?? 0.05), 0)} points`, facts },
     {
       kind: 'sheet',
       title: 'Shares as they are known now',
@@ -226,7 +226,7 @@ export function sample_size(found: Compared, ground: Ground): Section[] {
         const opens = column_lines(ground, one.label);
         return [
           plain(one.label, { opens }),
-          number(one.share, 1, { bar: one.share / 100 }),
+          share(one.share, { bar: one.share }),
           number(one.count, 0, { opens }),
           within(one.low95, one.high95),
           within(one.low95_clustered, one.high95_clustered),
@@ -240,7 +240,7 @@ export function sample_size(found: Compared, ground: Ground): Section[] {
       title: 'What more sherds would bring',
       caption: 'Half the width of the interval, in points.',
       columns: [{ label: 'Sherds' }, { label: 'As sherds', unit: '± points', number: true }, { label: 'As pots', unit: '± points', number: true }],
-      rows: (found.sample_curve ?? []).map((one) => [plain(whole(one.n), { value: one.n }), number(one.half_width, 1), number(one.half_width_clustered, 1)]),
+      rows: (found.sample_curve ?? []).map((one) => [plain(whole(one.n), { value: one.n }), points(one.half_width), points(one.half_width_clustered)]),
     },
   ];
 }

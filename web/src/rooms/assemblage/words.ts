@@ -18,10 +18,6 @@ export const kWords = {
   settings: 'Settings',
   comparing: 'Comparing',
   done: 'Compared',
-  saving: 'Making the file',
-  save: 'Save',
-  figure: 'picture',
-  table: 'tables',
   caution: 'Bear in mind',
   together: 'Count these as one',
 } as const;
@@ -65,12 +61,13 @@ export const kPublished = {
   none: 'Nothing of other sites is kept yet. What stands here can be a row beside those of this site.',
   how_used: 'In Similarity, Ordination, Order, Clusters, Difference and Diversity, Settings takes them as rows; one measure at a time, since unlike ones cannot be compared.',
   add: 'Add what was published',
-  help: 'A row a type, with heads: assemblage, measure (count, weight_g, vessels, eve), source, code, amount; also field (fabric unless said), rounded_to, notes. With commas or tabs, as a spreadsheet copies it.',
+  help: 'A row a type, with heads: assemblage, measure (count, weight_g, vessels, eve), source, code, amount; also field (fabric unless said), rounded_to, notes, east and north (or longitude and latitude). With commas or tabs, as a spreadsheet copies it.',
   such_as: 'assemblage,measure,source,field,code,amount\nMill Close pit 4,count,"Report 12, table 3",fabric.ware_group,Roman,112',
 } as const;
 
 export const kPlain = {
   of: 'Compared is the table',
+  kept: 'It stays while this page is open; the address does not hold it.',
   back: 'Back to the record',
   instead: 'A table of its own in place of the record',
   paste: 'With commas or tabs, as a spreadsheet copies it; first the names, then amounts',

@@ -2,7 +2,7 @@ import { rows_address, type Row, type Step } from '../../lib/edits';
 import { tick } from 'svelte';
 import type { Grid } from './grid.svelte';
 import { ask } from './queue.svelte';
-import { session } from './session.svelte';
+import { session } from '../../lib/session.svelte';
 import type { Line } from './sheet.svelte';
 import { kWords } from './words';
 

@@ -2,10 +2,10 @@ import { flushSync } from 'svelte';
 import { counted_uses, match_codes, type Match } from '../../lib/codes';
 import type { Step, Values } from '../../lib/edits';
 import { read_amount, without_doubt } from '../../lib/typed';
-import { fields_of, type Field, type Level } from './fields';
+import { fields_of, type Field, type Level } from '../../lib/fields';
 import { read_paste } from './paste';
 import { series } from './series.svelte';
-import { session } from './session.svelte';
+import { session } from '../../lib/session.svelte';
 import type { Line, Sheet } from './sheet.svelte';
 import { kWords } from './words';
 

@@ -1,5 +1,5 @@
 import type { Row, Step, Values } from '../../lib/edits';
-import { kFields, kSummed } from './fields';
+import { kFields, kSummed } from '../../lib/fields';
 
 /** What comes of several lines made one: the sums, and where they differ what each says. */
 export interface Merged {

@@ -1,5 +1,5 @@
 import type { Values } from '../../lib/edits';
-import { kFields, type Field } from './fields';
+import { kFields, type Field } from '../../lib/fields';
 
 /** Cells of what a spreadsheet puts on the clipboard: tabs between cells, quotes around those that hold a line's end. */
 export function cells_of(text: string): string[][] {

@@ -1,7 +1,7 @@
 import { send } from '../../lib/edits';
 import { ApiError, type ErrorEntry } from '../../api';
 import { Resource } from '../../lib/resource.svelte';
-import { session } from './session.svelte';
+import { session } from '../../lib/session.svelte';
 
 export type Stage = 'to_do' | 'begun' | 'done';
 

@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import type { Row } from '../../lib/edits';
 import { read_condition, write_condition } from './condition';
-import { fields_of, required, shown } from './fields';
+import { fields_of, required, shown } from '../../lib/fields';
 import { merge_of, merge_steps, split_steps } from './merge';
 import { cells_of, read_paste } from './paste';
 import { at_share, chart_of, kCard, rim_of } from './rim';

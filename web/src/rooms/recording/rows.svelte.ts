@@ -2,7 +2,7 @@ import { onDestroy } from 'svelte';
 import { rows_address, type Row } from '../../lib/edits';
 import { Resource } from '../../lib/resource.svelte';
 import { ask } from './queue.svelte';
-import { session } from './session.svelte';
+import { session } from '../../lib/session.svelte';
 
 /** Rows of one kind that meet any of the conditions ("" is met by all), read anew when a change touches the kind. For the life of a component. */
 export function rows_of(kind: string, conditions: () => readonly string[]): { readonly rows: readonly Row[]; readonly answer: Resource<Row[]> } {

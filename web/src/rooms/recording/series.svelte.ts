@@ -1,7 +1,7 @@
 import type { Code } from '../../lib/codes';
 import { rows_address, send, type Row } from '../../lib/edits';
 import { years } from '../../lib/format';
-import { kParts, type Codes } from './fields';
+import { kParts, type Codes } from '../../lib/fields';
 
 type Kind = 'fabrics' | 'forms' | 'decorations';
 const kKey: Record<Kind, string> = { fabrics: 'fabric', forms: 'form', decorations: 'decoration' };

@@ -3,14 +3,15 @@ import type { Conflict, Reply, Row, Saved, Step, StepProblem, Values } from '../
 import { problem_of, type Problem } from '../../lib/client';
 import type { Entry } from '../../lib/outbox';
 import { keep_typed, read_typed } from '../../lib/outbox_keep';
-import { field_of, kCarried, shown } from './fields';
+import { field_of, kCarried, shown } from '../../lib/fields';
 import { ask } from './queue.svelte';
-import { session } from './session.svelte';
+import { session } from '../../lib/session.svelte';
+import type { Standing } from '../../lib/saving';
 import { kWords } from './words';
 
 /** How a cell stands: its value on the way, just written, refused with the reason, or changed by someone else meanwhile. */
 export interface Mark {
-  state: 'typed' | 'saving' | 'saved' | 'refused' | 'conflict';
+  state: Standing;
   typed: string;
   problem?: StepProblem;
   conflict?: Conflict;

@@ -1,12 +1,10 @@
 /** All that the Recording room says, in one place for translation. */
 import { counted, day, fixed, whole } from '../../lib/format';
-import { field_of } from './fields';
+import { kSaving, label, or_blank } from '../../lib/saving';
 import type { Pasted } from './paste';
 
-const label = (column: string) => (field_of(column)?.label ?? column.replace(/_/g, ' ')).replace(/, (g|mm|%)$/, '').toLowerCase();
-const or_blank = (text: string) => (text === '' ? 'blank' : text);
-
 export const kWords = {
+  ...kSaving,
   room: 'Recording',
   queue: 'Contexts',
   the_queue: 'the contexts',
@@ -49,42 +47,13 @@ export const kWords = {
   who_such_as: 'initials',
   who_first: 'Say who records first: the field Recorder, above the lines.',
 
-  marks: {
-    typed: 'not in the record yet: a line needs a fabric, and a count or a weight',
-    saving: 'being saved',
-    saved: 'saved',
-    refused: 'not taken',
-    conflict: 'changed by someone else meanwhile',
-  },
-  all_saved: 'All is in the record',
-  saving: 'Saving',
-  waiting: (changes: number, why: string) =>
-    `${counted(changes, 'change')} kept in this browser. ${
-      why === 'http_401' || why === 'http_403'
-        ? 'This browser has no leave any more: open the address that the program printed in another tab; they are sent then.'
-        : why === 'no_program'
-          ? 'The program does not answer. They are sent when it does, in order.'
-          : 'The program is busy. They are sent again in a moment.'
-    }`,
-  try_now: 'Try now',
-  close: 'Close',
-  not_done: (what: string) => `Not done: ${what}.`,
-  answered: (status: number) => `the program answered with ${status}`,
 
   matters: (number: number) => `${counted(number, 'cell')} to settle`,
   more_matters: (number: number) => `and ${whole(number)} more`,
-  conflict: (column: string, seen: string, now: string, who: string) =>
-    column === '' ? `${who || 'Someone else'} has changed the row meanwhile.` : `${label(column)} was ${or_blank(seen)}; ${who || 'someone else'} has made it ${or_blank(now)}.`,
   typed_here: (text: string) => `Typed here: ${or_blank(text)}.`,
   settle_below: 'Choose below the lines.',
-  keep_theirs: (text: string) => `Keep ${or_blank(text)}`,
-  write_mine: (text: string) => `Write ${or_blank(text)}`,
   let_go: (text: string) => `Let go of ${or_blank(text)}`,
 
-  undone: (what: string) => `Taken back: ${what}.`,
-  redone: (what: string) => `Brought again: ${what}.`,
-  nothing_to_undo: 'Nothing of this sitting is left to take back; the list of changes in the Site room has all of them.',
-  nothing_to_redo: 'Nothing to bring again.',
   label_set: (column: string, name: string) => `${label(column)} of ${name}`,
   label_fill: (column: string, lines: number) => `${label(column)} of ${counted(lines, 'line')}`,
   label_empty: (column: string, lines: number) => `${label(column)} of ${counted(lines, 'line')} made blank`,
@@ -119,8 +88,6 @@ export const kWords = {
   own_latest: 'Latest',
   own_confidence: 'Confidence',
   own_reason: 'Reason',
-  label_row: (field: string, kind: string, values: Readonly<Record<string, string>>) =>
-    `${field.toLowerCase()} of ${kind} ${values.context ?? values.record ?? values.tray ?? ''}`.trim(),
 
   do_it: 'Do',
   do_such_as: 'split, merge, print ...',

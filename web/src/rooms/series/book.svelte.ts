@@ -1,7 +1,7 @@
 /** The series as it stands, read once and again after each change of it. */
 import * as api from '../../api';
 import { Resource } from '../../lib/resource.svelte';
-import { session } from '../recording/session.svelte';
+import { session } from '../../lib/session.svelte';
 
 export const kKinds = ['fabrics', 'forms', 'decorations'] as const;
 export type CodeKind = (typeof kKinds)[number];

@@ -94,6 +94,47 @@ export const kFields: Record<string, Field[]> = {
     { column: 'caption', label: 'Caption', wide: true },
     { column: 'notes', label: 'Notes', wide: true },
   ],
+  rates: [
+    { column: 'grade', label: 'Done by', short: true, suggestions: ['specialist', 'assistant', 'illustrator'] },
+    { column: 'rate_day', label: 'A day costs', short: true },
+    { column: 'pace_likely', label: 'Sherds an hour', short: true },
+    { column: 'currency', label: 'Currency', short: true },
+    { column: 'pace_low', label: 'at the slowest', short: true },
+    { column: 'pace_high', label: 'at the fastest', short: true },
+    { column: 'hours_day', label: 'Hours in a day', short: true },
+    { column: 'reference', label: 'Where the rate stands' },
+    { column: 'notes', label: 'Notes', wide: true },
+  ],
+  estimates: [
+    { column: 'stage', label: 'Stage', suggestions: ['assessment', 'analysis', 'illustration', 'report', 'archive'] },
+    { column: 'task', label: 'Task, as in rates' },
+    { column: 'basis', label: 'Counts by', options: choice('boxes', 'bags', 'weight', 'sherds', 'lines', 'vessels', 'samples', 'drawings', 'days', 'fixed') },
+    { column: 'amount', label: 'How many', short: true },
+    { column: 'quote', label: 'Quote', short: true },
+    { column: 'grade', label: 'Done by', short: true },
+    { column: 'sherds_low', label: 'Sherds in each, least', short: true },
+    { column: 'sherds_likely', label: 'likely', short: true },
+    { column: 'sherds_high', label: 'most', short: true },
+    { column: 'hours_low', label: 'Hours for each, least', short: true },
+    { column: 'hours_likely', label: 'likely', short: true },
+    { column: 'hours_high', label: 'most', short: true },
+    { column: 'cost_low', label: 'Outside cost or fee for each, least', short: true },
+    { column: 'cost_likely', label: 'likely', short: true },
+    { column: 'cost_high', label: 'most', short: true },
+    { column: 'currency', label: 'Currency', short: true },
+    { column: 'made_by', label: 'Made by', short: true },
+    { column: 'made_on', label: 'Made on', short: true },
+    { column: 'notes', label: 'Notes', wide: true },
+  ],
+  hours: [
+    { column: 'stage', label: 'Stage' },
+    { column: 'task', label: 'Task, as in rates' },
+    { column: 'who', label: 'Who', short: true },
+    { column: 'hours', label: 'Hours', short: true },
+    { column: 'worked_on', label: 'On', short: true },
+    { column: 'grade', label: 'Grade', short: true },
+    { column: 'notes', label: 'Notes', wide: true },
+  ],
   people: [
     { column: 'name', label: 'Name' },
     { column: 'role', label: 'Role', suggestions: ['pottery specialist', 'recorder', 'checker', 'excavator', 'finds officer'] },
@@ -102,6 +143,9 @@ export const kFields: Record<string, Field[]> = {
 };
 
 export const kKey: Record<string, Field> = {
+  rates: { column: 'task', label: 'Task' },
+  estimates: { column: 'estimate', label: 'Line' },
+  hours: { column: 'entry', label: 'Entry' },
   contexts: { column: 'context', label: 'Context' },
   phases: { column: 'phase', label: 'Phase' },
   bags: { column: 'bag', label: 'Bag' },
@@ -110,6 +154,26 @@ export const kKey: Record<string, Field> = {
 };
 
 export const kShown: Record<string, Shown[]> = {
+  rates: [
+    { column: 'grade', label: 'Done by' },
+    { column: 'rate_day', label: 'A day', number: true },
+    { column: 'currency', label: 'Currency', wide: true },
+    { column: 'pace_likely', label: 'Sherds an hour', number: true },
+  ],
+  estimates: [
+    { column: 'quote', label: 'Quote', wide: true },
+    { column: 'stage', label: 'Stage' },
+    { column: 'task', label: 'Task' },
+    { column: 'basis', label: 'By', wide: true },
+    { column: 'amount', label: 'Amount', number: true },
+  ],
+  hours: [
+    { column: 'stage', label: 'Stage' },
+    { column: 'task', label: 'Task', wide: true },
+    { column: 'who', label: 'Who' },
+    { column: 'hours', label: 'Hours', number: true },
+    { column: 'worked_on', label: 'On', wide: true },
+  ],
   contexts: [
     { column: 'type', label: 'Type' },
     { column: 'deposit', label: 'Deposit' },
@@ -139,7 +203,6 @@ export const kShown: Record<string, Shown[]> = {
     { column: 'piece', label: 'Piece' },
     { column: 'status', label: 'Status' },
     { column: 'reason', label: 'Why', wide: true },
-    { column: 'place', label: 'Where', wide: true },
     { column: 'corrections', label: 'Corrections', wide: true },
   ],
   people: [

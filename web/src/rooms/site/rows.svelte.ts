@@ -1,7 +1,7 @@
 /** All rows of a kind of the site, read once, and again after each change of them. */
 import * as api from '../../api';
 import { Resource } from '../../lib/resource.svelte';
-import { session } from '../recording/session.svelte';
+import { session } from '../../lib/session.svelte';
 
 /** More than any site has of contexts, phases, bags or people. */
 const kAll = 20_000;

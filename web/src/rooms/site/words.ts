@@ -5,7 +5,7 @@ const grams = (g: number) => (g < 1000 ? `${fixed(g, 1)} g` : `${fixed(g / 1000,
 
 export const kWords = {
   parts_label: 'Parts of the room',
-  parts: { overview: 'Overview', sheet: 'Project sheet', bags: 'Boxes and bags', contexts: 'Contexts and phases', progress: 'Progress', people: 'People' },
+  parts: { overview: 'Overview', sheet: 'Project sheet', bags: 'Boxes and bags', contexts: 'Contexts and phases', progress: 'Progress', costs: 'Costs', people: 'People' },
 
   sheet_lead: 'What this project has agreed: it stands in each caption and decides what the Recording room asks for.',
   reading_rows: 'the rows',
@@ -27,7 +27,7 @@ export const kWords = {
   more: (rows: number) => `Show ${whole(rows)} more`,
   blank: 'not said',
 
-  one: { contexts: 'context', phases: 'phase', bags: 'bag', people: 'person', drawings: 'drawing' } as Record<string, string>,
+  one: { contexts: 'context', phases: 'phase', bags: 'bag', people: 'person', drawings: 'drawing', rates: 'rate', estimates: 'line', hours: 'entry' } as Record<string, string>,
   title: { contexts: 'Contexts', phases: 'Phases', bags: 'Bags', people: 'People' } as Record<string, string>,
   empty: {
     contexts: 'No contexts yet. They come with an import, or are added here.',
@@ -35,6 +35,9 @@ export const kWords = {
     bags: 'No bags are listed yet. Read in the finds list (import --as bags), or add bags here; bags that lines name stand below.',
     people: 'Nobody is named yet: those who record, check, or are asked.',
     drawings: 'No drawing is in the register yet.',
+    rates: 'No rates yet: what a day of each task costs, and how many sherds an hour it does.',
+    estimates: 'No quote yet. A line for each task and fee: so many boxes, bags or kilograms with so many sherds in each.',
+    hours: 'No hours are entered yet.',
   } as Record<string, string>,
   in_recording: 'in the Recording room',
 

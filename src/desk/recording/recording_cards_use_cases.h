@@ -1,0 +1,15 @@
+#pragma once
+
+#include "desk/recording/print_recording_cards.h"
+#include "desk/use_case.h"
+
+namespace sherd::desk {
+
+/// What is recorded on before a machine is at hand.
+template <class Visit>
+void for_each_recording_cards_use_case(Visit& visit) {
+  visit(UseCase<RecordingCardsRequest, RecordingCardsResponse>{
+      "recording-cards", "POST", "", "prints cards to record on by hand", print_recording_cards});
+}
+
+}  // namespace sherd::desk

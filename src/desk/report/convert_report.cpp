@@ -1,0 +1,100 @@
+#include "desk/report/convert_report.h"
+
+#include <chrono>
+#include <vector>
+
+#include "base/text.h"
+#include "sherd_desk_data.h"
+
+namespace sherd::desk {
+
+namespace {
+
+constexpr ChildLimit kLimit{.time = std::chrono::minutes(10), .memory_bytes = std::size_t{4} << 30};
+
+/// Debian's own Python has Debian's WeasyPrint; another one on the PATH has not.
+constexpr const char* kPython = "/usr/bin/python3";
+constexpr const char* kPrint = R"(
+import sys, logging
+try:
+    import weasyprint
+except ImportError:
+    sys.exit(77)
+logging.disable(logging.CRITICAL)
+def fetch(url, *args, **kwargs):
+    if url.startswith("data:"):
+        return weasyprint.default_url_fetcher(url, *args, **kwargs)
+    raise ValueError("only data: addresses are fetched")
+page = weasyprint.HTML(string=sys.stdin.buffer.read().decode("utf-8"), url_fetcher=fetch)
+sys.stdout.buffer.write(page.write_pdf())
+)";
+constexpr int kNoModule = 77;
+
+std::unexpected<Error> no_pandoc() {
+  return fail("no_pandoc", "pandoc, which makes this format, is not installed",
+              "install it, on Debian with: apt install pandoc; HTML needs no other program");
+}
+std::unexpected<Error> no_weasyprint() {
+  return fail("no_weasyprint", "WeasyPrint, which prints to PDF, is not installed",
+              "install it, on Debian with: apt install weasyprint; or print the HTML from a browser");
+}
+
+std::unexpected<Error> not_converted(const std::string& program, const ChildOutput& output) {
+  const std::string said = shortened(std::string(trim(output.err)), 300);
+  return fail("not_converted", program + " could not make the file" + (said.empty() ? std::string() : ": " + said),
+              "write HTML meanwhile; that needs no other program");
+}
+
+/// A file of ours that another program has to read, gone again with this.
+class PassingFile {
+ public:
+  PassingFile(Environment& environment, std::string_view ending)
+      : files_(*environment.files), path_("/tmp/sherdwright-" + environment.new_uid() + std::string(ending)) {}
+  PassingFile(const PassingFile&) = delete;
+  PassingFile& operator=(const PassingFile&) = delete;
+  ~PassingFile() {
+    if (files_.exists(path_)) static_cast<void>(files_.remove(path_));
+  }
+  Result<void> write(std::string_view bytes) { return files_.write_private(path_, bytes); }
+  const std::string& path() const { return path_; }
+
+ private:
+  Files& files_;
+  std::string path_;
+};
+
+}  // namespace
+
+Result<std::string> docx_of(const std::string& html, Environment& environment, Progress& progress) {
+  PassingFile styles(environment, ".docx");
+  SHERD_CHECK(styles.write(report_styles_docx));
+  const std::vector<std::string> command{
+      "pandoc", "--from=html", "--to=docx", "--dpi=300", "--reference-doc=" + styles.path(), "--output=-"};
+  const auto output = environment.processes->run(command, html, kLimit, progress);
+  if (!output && output.error().code == "no_program") return no_pandoc();
+  if (!output) return std::unexpected(output.error());
+  if (!output->succeeded() || output->out.empty()) return not_converted("pandoc", *output);
+  return output->out;
+}
+
+Result<std::string> pdf_of(const std::string& html, Environment& environment, Progress& progress) {
+  const std::vector<std::string> command{kPython, "-I", "-c", kPrint};
+  const auto output = environment.processes->run(command, html, kLimit, progress);
+  if (!output && output.error().code == "no_program") return no_weasyprint();
+  if (!output) return std::unexpected(output.error());
+  if (output->exit_code == kNoModule) return no_weasyprint();
+  if (!output->succeeded() || !output->out.starts_with("%PDF")) return not_converted("WeasyPrint", *output);
+  return output->out;
+}
+
+Result<std::string> csl_of_bibtex(const std::string& bibtex, Environment& environment, Progress& progress) {
+  const std::vector<std::string> command{"pandoc", "--sandbox", "--from=bibtex", "--to=csljson"};
+  const auto output = environment.processes->run(command, bibtex, kLimit, progress);
+  if (!output && output.error().code == "no_program") return no_pandoc();
+  if (!output) return std::unexpected(output.error());
+  if (output->succeeded()) return output->out;
+  return fail("not_bibtex", "the file is no BibTeX that can be read: " + shortened(std::string(trim(output->err)), 300),
+              "mend the entry named, or give CSL JSON");
+}
+
+}  // namespace sherd::desk

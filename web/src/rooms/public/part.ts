@@ -1,0 +1,7 @@
+/** The parts of the room, one at a time. */
+export const kParts = ['objects', 'key', 'words'] as const;
+export type Part = (typeof kParts)[number];
+
+export function part_of(query: URLSearchParams): Part {
+  return kParts.find((one) => one === query.get('part')) ?? 'objects';
+}
