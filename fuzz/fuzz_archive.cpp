@@ -31,8 +31,8 @@ void check_table(const std::string& text) {
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
   constexpr std::array<const char*, 4> kParts{"manifest-sha256.txt", "datapackage.json", "history/changes.csv",
                                               "tables/sherds.csv"};
-  desk::MemoryFiles files;
-  desk::Environment environment = fuzz::environment_in_memory(files);
+  static desk::MemoryFiles files;
+  static desk::Environment environment = fuzz::environment_in_memory(files);
   NoProgress progress;
   std::array<std::string, kParts.size()> inside;
   std::size_t part = 0;
