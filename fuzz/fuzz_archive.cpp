@@ -13,12 +13,12 @@ namespace {
 
 void check_table(const std::string& text) {
   static const auto kStore = std::move(*store::in_memory());
-  TableVersions versions = *kStore->whole().empty("sherd");
-  if (!desk::read_versions(text, "sherd.csv", versions)) return;
+  TableVersions versions = *kStore->whole().empty("sherds");
+  if (!desk::read_versions(text, "sherds.csv", versions)) return;
   desk::sort_versions(versions);
-  TableVersions again = *kStore->whole().empty("sherd");
+  TableVersions again = *kStore->whole().empty("sherds");
   for (const bool former : {false, true}) {
-    if (!desk::read_versions(desk::csv_of(versions, former).text, "sherd.csv", again)) __builtin_trap();
+    if (!desk::read_versions(desk::csv_of(versions, former).text, "sherds.csv", again)) __builtin_trap();
   }
   if (again.rows.rows() != versions.rows.rows()) __builtin_trap();
 }
@@ -31,8 +31,8 @@ void check_table(const std::string& text) {
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
   constexpr std::array<const char*, 4> kParts{"manifest-sha256.txt", "datapackage.json", "history/changes.csv",
                                               "tables/sherds.csv"};
-  desk::MemoryFiles files;
-  desk::Environment environment = fuzz::environment_in_memory(files);
+  static desk::MemoryFiles files;
+  static desk::Environment environment = fuzz::environment_in_memory(files);
   NoProgress progress;
   std::array<std::string, kParts.size()> inside;
   std::size_t part = 0;

@@ -35,8 +35,8 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   static const bool kMade = files
                                 .write(std::string(kFile),
                                        "name,recorder,role,since,must_change,password\n"
-                                       "ben,B,owner,0,no,$argon2id$v=19$m=8,t=1,p=1$c29tZXNhbHQ$"
-                                       "AAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAA\n")
+                                       "ben,B,owner,0,no,\"$argon2id$v=19$m=8,t=1,p=1$c29tZXNhbHQ$"
+                                       "AAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAA\"\n")
                                 .has_value();
   static const auto kSecret = [] { return "secret" + std::to_string(++secrets); };
   static http::SignIns sign_ins(settings(now), "0.0-fuzz", files, kSecret);

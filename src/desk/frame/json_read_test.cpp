@@ -3,6 +3,8 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <ctime>
+
 #include "desk/assemblage/tally_sherds.h"
 
 namespace sherd::desk {
@@ -213,6 +215,15 @@ TEST(JsonRead, object_within_an_object_is_read_apart) {
   EXPECT_EQ(read_request<Wanted>(given.object("request").value(), kPresets)->word, "jug");
   EXPECT_THAT(given.object("absent")->names(), ElementsAre());
   EXPECT_EQ(given.object("list").error().message, "list should be an object, but is a list");
+}
+
+// The library's way of watching while it builds took half a minute for these (ten seconds leave room for sanitizers).
+TEST(Given, a_long_list_of_small_objects_is_read_in_proportion) {
+  std::string text = R"({"steps":[{})";
+  for (int i = 0; i < 300'000; ++i) text += ",{}";
+  const std::clock_t begun = std::clock();
+  EXPECT_TRUE(Given::json(text + "]}"));
+  EXPECT_LT(std::clock() - begun, 10 * CLOCKS_PER_SEC);
 }
 
 }  // namespace
