@@ -57,7 +57,7 @@ std::string text_of(const desk::PickListResponse& response) {
   return out;
 }
 
-CsvRows table_of(const desk::CardsResponse& response) {
+CsvRows table_of(const desk::DisplayCardsResponse& response) {
   CsvRows rows{{"record", "title", "grade", "ease", "letter_grade", "too_hard"}};
   for (const desk::CardReading& one : response.readings) {
     rows.push_back({one.record, one.title, csv_cell(one.reading.grade), csv_cell(one.reading.ease),
@@ -66,7 +66,7 @@ CsvRows table_of(const desk::CardsResponse& response) {
   return rows;
 }
 
-std::string text_of(const desk::CardsResponse& response) {
+std::string text_of(const desk::DisplayCardsResponse& response) {
   TextTable table({"record", "card", "grade", ""});
   for (const desk::CardReading& one : response.readings)
     table.row({one.record, one.title, format_fixed(one.reading.grade, 1), one.too_hard ? "too hard at twelve" : ""});

@@ -92,7 +92,7 @@ const std::vector<std::string> kStageHeads{"stage",      "hours_least", "hours_l
 
 report::DocumentTable task_table(const CostSheetResponse& sheet) {
   report::DocumentTable table{
-      .caption = "Tasks by stage. The likely hours and cost, and the range that holds most draws in brackets.",
+      .caption = "Tasks by stage. The likely hours and cost, and beside them the range that holds most draws.",
       .columns = {{"stage", false},
                   {"task", false},
                   {"by", false},

@@ -87,7 +87,7 @@ Result<figure::ObjectCard> card_of(const PublicObject& object, const PublicRecor
   return card;
 }
 
-void measure(CardsResponse& response) {
+void measure(DisplayCardsResponse& response) {
   std::string all;
   for (const PublicObject& object : response.objects) {
     const std::string text = words_of(object);
@@ -103,7 +103,7 @@ void measure(CardsResponse& response) {
 }
 
 report::PublicPages pages_of(const std::vector<PublicObject>& objects, const std::vector<figure::ObjectCard>& cards,
-                             const PublicRecord& record, const CardsResponse& response, const std::string& title,
+                             const PublicRecord& record, const DisplayCardsResponse& response, const std::string& title,
                              bool small) {
   report::PublicPages pages;
   const Site& site = record.site();

@@ -15,10 +15,10 @@ namespace sherd::desk {
 Result<figure::ObjectCard> card_of(const PublicObject& object, const PublicRecord& record, const Session& session);
 
 report::PublicPages pages_of(const std::vector<PublicObject>& objects, const std::vector<figure::ObjectCard>& cards,
-                             const PublicRecord& record, const CardsResponse& response, const std::string& title,
+                             const PublicRecord& record, const DisplayCardsResponse& response, const std::string& title,
                              bool small);
 
 /// Fills `reading` and `readings`, and a warning for each that is too hard at twelve.
-void measure(CardsResponse& response);
+void measure(DisplayCardsResponse& response);
 
 }  // namespace sherd::desk

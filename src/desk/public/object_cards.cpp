@@ -27,7 +27,7 @@ struct Made {
 
 /// Fills the response; `with_html`: pages, too.
 Result<Made> make(const PickWish& wish, const std::string& size, const std::string& title, const Session& session,
-                  bool with_html, CardsResponse& response, Environment& environment, Progress& progress) {
+                  bool with_html, DisplayCardsResponse& response, Environment& environment, Progress& progress) {
   Made made;
   SHERD_TRY(made.set.paper, paper_of(size));
   SHERD_TRY(const auto record, PublicRecord::read(session, environment, progress));
@@ -56,7 +56,8 @@ Result<Made> make(const PickWish& wish, const std::string& size, const std::stri
 
 }  // namespace
 
-Result<CardsResponse> write_cards(const CardsRequest& request, Environment& environment, Progress& progress) {
+Result<DisplayCardsResponse> write_cards(const DisplayCardsRequest& request, Environment& environment,
+                                         Progress& progress) {
   const bool html = lower(request.out).ends_with(".html");
   if (!html) {
     if (auto format = picture_format(request.out); !format) {
@@ -65,7 +66,7 @@ Result<CardsResponse> write_cards(const CardsRequest& request, Environment& envi
     }
   }
   SHERD_TRY(const Session session, open_session(environment, request.store, request.site));
-  CardsResponse response;
+  DisplayCardsResponse response;
   SHERD_TRY(const Made made,
             make(request, request.size, request.title, session, html, response, environment, progress));
   if (html) {

@@ -13,20 +13,20 @@
 
 namespace sherd::desk {
 
-struct CardsRequest : PickWish {
+struct DisplayCardsRequest : PickWish {
   std::string store, out, size, title, site;
 
   template <class V>
   static void fields(V& v) {
-    v.field("store", &CardsRequest::store, argument("the store"));
-    v.field("out", &CardsRequest::out,
+    v.field("store", &DisplayCardsRequest::store, argument("the store"));
+    v.field("out", &DisplayCardsRequest::out,
             required_option(
                 "the file to write: .pdf, .svg or .png with cards; .html, pages for a screen, a display or a school"));
-    pick_fields<V, CardsRequest>(v);
-    v.field("size", &CardsRequest::size,
+    pick_fields<V, DisplayCardsRequest>(v);
+    v.field("size", &DisplayCardsRequest::size,
             option("A6 (unless said), a card a page; A4, the same twice as large; sheet, four A6 on A4, to be cut"));
-    v.field("title", &CardsRequest::title, option("of the pages; the site's own unless said"));
-    v.field("site", &CardsRequest::site, option("the site, where the store holds several"));
+    v.field("title", &DisplayCardsRequest::title, option("of the pages; the site's own unless said"));
+    v.field("site", &DisplayCardsRequest::site, option("the site, where the store holds several"));
   }
 };
 
@@ -45,7 +45,7 @@ struct CardReading {
   }
 };
 
-struct CardsResponse : Reply {
+struct DisplayCardsResponse : Reply {
   std::vector<std::string> files;
   std::vector<PublicObject> objects;
   std::vector<PickLeftOut> left_out;
@@ -55,18 +55,19 @@ struct CardsResponse : Reply {
 
   template <class V>
   static void fields(V& v) {
-    v.field("files", &CardsResponse::files);
-    v.field("objects", &CardsResponse::objects);
-    v.field("left_out", &CardsResponse::left_out);
-    v.field("reading", &CardsResponse::reading);
-    v.field("readings", &CardsResponse::readings);
-    v.field("shortened", &CardsResponse::shortened);
+    v.field("files", &DisplayCardsResponse::files);
+    v.field("objects", &DisplayCardsResponse::objects);
+    v.field("left_out", &DisplayCardsResponse::left_out);
+    v.field("reading", &DisplayCardsResponse::reading);
+    v.field("readings", &DisplayCardsResponse::readings);
+    v.field("shortened", &DisplayCardsResponse::shortened);
   }
 };
 
 /// Cards, or a set of pages, of objects as `pick-list` picks them, and how hard their texts are to read. Errors: those
 /// of `pick-list`; `unknown_size`, `unknown_format`; those of pictures and files.
-Result<CardsResponse> write_cards(const CardsRequest& request, Environment& environment, Progress& progress);
+Result<DisplayCardsResponse> write_cards(const DisplayCardsRequest& request, Environment& environment,
+                                         Progress& progress);
 
 /// The same for a page.
 struct ObjectCardsRequest : PickWish {
@@ -85,13 +86,13 @@ struct ObjectCardsRequest : PickWish {
   }
 };
 
-struct ObjectCardsResponse : CardsResponse {
+struct ObjectCardsResponse : DisplayCardsResponse {
   std::vector<std::string> pictures;  ///< a page each, as SVG
   std::string html;                   ///< where pages were asked for
 
   template <class V>
   static void fields(V& v) {
-    CardsResponse::fields(v);
+    DisplayCardsResponse::fields(v);
     v.field("pictures", &ObjectCardsResponse::pictures);
     v.field("html", &ObjectCardsResponse::html);
   }

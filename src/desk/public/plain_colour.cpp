@@ -148,7 +148,7 @@ FabricColours colours_of(const Fabric& fabric) {
   const std::vector<std::string> coats{"glaze", "glazes", "slip", "gloss", "wash", "salt-glazed", "glazed", "glossy"};
   if (reference::holds_word(fabric.name + "; " + text,
                             {"glaze", "glazed", "salt-glazed", "green-glazed", "tin-glazed", "yellow-glazed"})) {
-    out.glaze = beside(text, coats);
+    if (!reference::holds_word(text, {"clear glaze"})) out.glaze = beside(text, coats);
     if (out.glaze.hex.empty())
       out.glaze = beside(fabric.name, {"glaze", "glazed", "green-glazed", "yellow-glazed", "salt-glazed"});
     if (out.glaze.hex.empty()) out.glaze = {"clear", shaded(out.outside.hex, -0.12)};

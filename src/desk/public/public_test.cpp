@@ -234,7 +234,7 @@ TEST_F(PublicSide, measures_how_hard_cards_are_to_read) {
 }
 
 TEST_F(PublicSide, writes_pages_that_need_nothing_from_outside) {
-  CardsRequest request;
+  DisplayCardsRequest request;
   request.store = "x.sherds";
   request.out = "show.html";
   must(write_cards(request, desk_.environment, desk_.progress));

@@ -15,8 +15,8 @@ void for_each_public_use_case(Visit& visit) {
   visit(UseCase<PickListRequest, PickListResponse>{"pick-list", "GET", "/api/pick-list",
                                                    "objects for a talk or a handling box, where each is, what to mind",
                                                    pick_list});
-  visit(UseCase<CardsRequest, CardsResponse>{
-      "cards", "POST", "", "object cards and pages for a display, an open day or a school", write_cards});
+  visit(UseCase<DisplayCardsRequest, DisplayCardsResponse>{
+      "display-cards", "POST", "", "object cards and pages for a display, an open day or a school", write_cards});
   visit(UseCase<ObjectCardsRequest, ObjectCardsResponse>{"object-cards", "GET", "/api/object-cards",
                                                          "object cards, or the pages", show_cards});
   visit(UseCase<KeyRequest, KeyResponse>{
