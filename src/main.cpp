@@ -1,3 +1,4 @@
+#include <chrono>
 #include <exception>
 #include <iostream>
 #include <string>
@@ -9,10 +10,20 @@
 #include "cli/run.h"
 #include "desk/frame/disk.h"
 #include "http/front_end.h"
+#include "http/open_here.h"
 #include "http/serve.h"
 #include "store/open.h"
 
 namespace {
+
+/// In a session of its own, so that it outlives this program; where there is no such thing, the address has been said.
+void show_in_browser(sherd::ChildProcess& processes, const std::string& url) {
+  const std::vector<std::string> argv{"sh", "-c", "exec setsid --fork xdg-open \"$1\" </dev/null >/dev/null 2>&1", "sh",
+                                      url};
+  sherd::NoProgress progress;
+  [[maybe_unused]] const auto shown =
+      processes.run(argv, "", {.time = std::chrono::seconds(10), .memory_bytes = 0}, progress);
+}
 
 sherd::desk::Environment make_environment(sherd::desk::DiskFiles& files, sherd::ChildProcess& processes) {
   sherd::desk::Environment environment;
@@ -27,8 +38,13 @@ sherd::desk::Environment make_environment(sherd::desk::DiskFiles& files, sherd::
   environment.restore_store = sherd::store::restore;
   environment.open_feed = sherd::store::open_feed;
   environment.serve = [](const sherd::desk::ServeRequest& request, const sherd::desk::Environment& outside) {
-    return sherd::http::serve(request, outside, sherd::http::front_end(),
-                              [](const std::string& url) { std::cout << url << std::endl; });
+    const auto say = [](const std::string& url) { std::cout << url << std::endl; };
+    if (request.desktop == sherd::desk::Desktop::none)
+      return sherd::http::serve(request, outside, sherd::http::front_end(), say);
+    const sherd::http::Here here{.state_folder = sherd::desk::state_folder(),
+                                 .home = sherd::desk::home_folder(),
+                                 .show = [&](const std::string& url) { show_in_browser(*outside.processes, url); }};
+    return sherd::http::open_here(request, outside, sherd::http::front_end(), here, say);
   };
   return environment;
 }

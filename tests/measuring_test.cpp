@@ -152,6 +152,30 @@ TEST_F(MeasuringOpenData, all_118_half_sections_are_turned_and_measured) {
   }
 }
 
+// The same as whole pots: each on a plate, each as wide and as high as it was measured, its rim line broken.
+TEST_F(MeasuringOpenData, all_118_half_sections_are_drawn) {
+  make_small_store("x.sherds");
+  const json kept = ask({"section", data_ + "/shape/funnel_beaker_profiles.csv", "--mm-per-unit", "10", "--in",
+                         "x.sherds", "--piece", "F", "--each", "--set", "reference=Madsen 1988, table 1"});
+  ASSERT_EQ(kept["sections"].size(), 118U);
+  const json plate = ask({"plate", "x.sherds", "--pieces", "--scale", "1:6", "--out", "plate.svg"});
+  std::size_t drawn = 0;
+  for (const json& page : plate["pages"]) drawn += page["drawings"].size();
+  EXPECT_EQ(drawn, 118U);
+  EXPECT_EQ(plate["not_drawn"].size(), 0U);
+  for (std::size_t i = 0; i < 118; i += 13) {
+    const json& measures = kept["sections"][i]["measures"];
+    const json one = ask(
+        {"draw", "--vessel", "F-" + std::to_string(i + 1), "--in", "x.sherds", "--scale", "1:1", "--out", "one.svg"});
+    const double width = measures["greatest_diameter_mm"].get<double>(), height = measures["height_mm"].get<double>();
+    // A margin of 1 mm all round; the line's own width; number, diameter and scale bar beneath.
+    EXPECT_GE(one["width_mm"].get<double>(), width + 2);
+    EXPECT_LE(one["width_mm"].get<double>(), std::max(width + 6, 62.0)) << i;
+    EXPECT_GE(one["height_mm"].get<double>(), height + 2);
+    EXPECT_LE(one["height_mm"].get<double>(), height + 30) << i;
+  }
+}
+
 // The short cut by five measures against the frusta of the same 118 sections: mean error within 1 %, standard deviation
 // 4 %, as docs/methods/capacity.md says.
 TEST_F(MeasuringOpenData, the_short_cut_by_five_measures_errs_as_it_is_said_to) {

@@ -10,11 +10,11 @@
 namespace sherd::access {
 
 struct ThrottleLimits {
-  int free = 5;                 ///< failures that cost nothing but the hash
-  std::int64_t first_wait = 2;  ///< seconds after the next; doubled with each further one
-  std::int64_t longest_wait = 900;
-  std::int64_t forget = 3600;      ///< seconds without a failure: all is forgotten
-  std::size_t most_keys = 10'000;  ///< then the ones that failed longest ago are forgotten
+  int free = 5;                     ///< failures that cost nothing but the hash
+  std::int64_t first_wait = 2;      ///< seconds after the next; doubled with each further one
+  std::int64_t longest_wait = 900;  ///< seconds, at most
+  std::int64_t forget = 3600;       ///< seconds without a failure: all is forgotten
+  std::size_t most_keys = 10'000;   ///< then the ones that failed longest ago are forgotten
 };
 
 /// Slows down guessing at passwords, by account and by address alike. Safe from several threads.

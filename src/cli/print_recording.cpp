@@ -133,4 +133,10 @@ CsvRows table_of(const desk::FindResponse& response) {
   return rows;
 }
 
+std::string text_of(const desk::CardsResponse& response) {
+  return fmt::format(
+      "Wrote {}, {} by {} mm, with {} lines to write in.\nPrint it at 100 %, and as many as are wanted.\n",
+      response.file, response.width_mm, response.height_mm, response.lines);
+}
+
 }  // namespace sherd::cli

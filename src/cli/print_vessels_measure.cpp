@@ -138,6 +138,10 @@ std::string text_of(const desk::SectionResponse& response) {
   return out;
 }
 
+std::string text_of(const desk::RemoveSectionResponse& response) {
+  return fmt::format("{} of {} removed, change {}.\n", counted(response.points, "point"), response.piece, response.seq);
+}
+
 std::string text_of(const desk::JoinPiecesResponse& response) {
   std::string out =
       response.overlapped
@@ -145,8 +149,9 @@ std::string text_of(const desk::JoinPiecesResponse& response) {
                 "Joined over {} that both show{}.\n", mm(response.overlap_mm, 1),
                 response.gap_rms_mm ? fmt::format(", {} apart there", mm(*response.gap_rms_mm, 2)) : std::string())
           : fmt::format("Joined; {} between the two are drawn as conjecture.\n", mm(response.conjectured_mm, 1));
-  return out + section_text(response.section) +
-         fmt::format("Kept as piece {}, change {}.\n", response.piece, response.seq);
+  out += section_text(response.section);
+  return out + (response.seq ? fmt::format("Kept as piece {}, change {}.\n", response.piece, *response.seq)
+                             : std::string("Nothing is kept.\n"));
 }
 
 namespace {

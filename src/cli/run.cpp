@@ -2,14 +2,18 @@
 
 #include <algorithm>
 #include <functional>
+#include <initializer_list>
 #include <memory>
+#include <optional>
 #include <ostream>
 
 #include "base/text.h"
+#include "cli/command_pages.h"
 #include "cli/options.h"
 #include "cli/print.h"
 #include "cli/reference.h"
 #include "cli/terminal_progress.h"
+#include "cli/wanted.h"
 #include "desk/frame/csv.h"
 #include "desk/frame/json.h"
 #include "desk/frame/schema.h"
@@ -22,18 +26,6 @@ namespace {
 constexpr std::string_view kAbout =
     "Sherdwright: from a box of sherds to a dated, measured, published assemblage.\n"
     "STORE is a file such as tanyard.sherds. Each command has its own --help.";
-
-/// How an answer is wanted.
-struct Wanted {
-  bool json = false, csv = false, quiet = false;
-
-  template <class V>
-  static void fields(V& v) {
-    v.field("json", &Wanted::json, option("one JSON document on stdout, errors too"));
-    v.field("csv", &Wanted::csv, option("the answer's table as CSV"));
-    v.field("quiet", &Wanted::quiet, option("no progress, no warnings"));
-  }
-};
 
 int exit_code(const Error& error) {
   switch (error.kind) {
@@ -106,6 +98,21 @@ class Runner {
   bool watched_;
 };
 
+/// What is made from the table of commands rather than by one of them.
+std::optional<std::string> page_of(const std::vector<std::string>& arguments, const std::string& version) {
+  const auto is = [&](std::initializer_list<std::string> words) {
+    return std::equal(arguments.begin(), arguments.end(), words.begin(), words.end());
+  };
+  if (is({"reference"})) return reference();
+  if (is({"reference", "--man"})) return manual_page(version);
+  if (is({"reference", "--bash"})) return bash_completion();
+  if (is({"reference", "--zsh"})) return zsh_completion();
+  if (is({"reference", "--fish"})) return fish_completion();
+  if (is({"schema", "--openapi"})) return desk::openapi(version);
+  if (is({"schema", "--typescript"})) return desk::typescript();
+  return std::nullopt;
+}
+
 bool wants_json(const std::vector<std::string>& arguments) {
   return std::find(arguments.begin(), arguments.end(), "--json") != arguments.end();
 }
@@ -114,16 +121,8 @@ bool wants_json(const std::vector<std::string>& arguments) {
 
 int run(const std::vector<std::string>& arguments, desk::Environment& environment, std::ostream& out, std::ostream& err,
         bool watched) {
-  if (arguments == std::vector<std::string>{"reference"}) {
-    out << reference();
-    return 0;
-  }
-  if (arguments == std::vector<std::string>{"schema", "--openapi"}) {
-    out << desk::openapi(environment.version);
-    return 0;
-  }
-  if (arguments == std::vector<std::string>{"schema", "--typescript"}) {
-    out << desk::typescript();
+  if (const auto text = page_of(arguments, environment.version)) {
+    out << *text;
     return 0;
   }
   Runner runner(environment, out, err, watched);

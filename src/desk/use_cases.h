@@ -10,6 +10,8 @@
 #include "desk/dates/spot_dates.h"
 #include "desk/dates/stem_bores.h"
 #include "desk/demo/make_demo.h"
+#include "desk/public/public_use_cases.h"
+#include "desk/recording/cards_use_cases.h"
 #include "desk/recording/check_bags.h"
 #include "desk/recording/edit_commands.h"
 #include "desk/recording/find_similar.h"
@@ -30,6 +32,7 @@
 #include "desk/series/rename_code.h"
 #include "desk/series/series_list.h"
 #include "desk/series/split_code.h"
+#include "desk/serve/open_workbench.h"
 #include "desk/serve/serve_workbench.h"
 #include "desk/site/backup.h"
 #include "desk/site/check_record.h"
@@ -124,6 +127,7 @@ void for_each_use_case(Visit&& visit) {
                                                    show_progress});
   visit(UseCase<ReceiveRequest, ReceiveResponse>{"receive", "GET", "/api/receive",
                                                  "boxes and bags against the finds list", check_bags});
+  for_each_cards_use_case(visit);
   visit(UseCase<EditsRequest, EditsResponse>{"edits", "POST", "/api/edits",
                                              "makes one change of any steps: adds, alters and removes rows",
                                              apply_edits, true});
@@ -137,6 +141,7 @@ void for_each_use_case(Visit&& visit) {
   for_each_series_use_case(visit);
   for_each_vessels_use_case(visit);
   for_each_archive_use_case(visit);
+  for_each_public_use_case(visit);
   visit(UseCase<HistoryRequest, HistoryResponse>{"history", "GET", "/api/changes", "who changed what, and when",
                                                  show_history});
   visit(UseCase<UndoRequest, HistoryResponse>{"undo", "POST", "/api/undo", "takes one change back", undo_change, true});
@@ -155,6 +160,9 @@ void for_each_use_case(Visit&& visit) {
   visit(UseCase<SettleRequest, SettleResponse>{"settle", "POST", "/api/settlements", "settles one conflict",
                                                settle_conflict});
   for_each_access_use_case(visit);
+  visit(UseCase<OpenRequest, ServeResponse>{
+      "open", "POST", "", "opens the workbench at this machine: a store, or a page to choose one from",
+      open_workbench});
   visit(UseCase<ServeRequest, ServeResponse>{"serve", "POST", "/api/serve", "opens the workbench in a browser",
                                              serve_workbench});
   visit(UseCase<DemoRequest, DemoResponse>{"demo", "POST", "/api/demo",

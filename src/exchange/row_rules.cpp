@@ -194,6 +194,47 @@ void selection_rules(Problems& problems, const RowView& row) {
       "give the record, or the context, with the fabric where it is of one only");
 }
 
+void not_negative(Problems& problems, const RowView& row, std::initializer_list<std::string_view> columns) {
+  for (const std::string_view column : columns) {
+    const auto value = row.integer(column);
+    if (!value || *value >= 0) continue;
+    add(problems, std::string(column), "negative", value_text(CellType::decimal, *value), "an amount below zero",
+        "check the sign");
+  }
+}
+
+/// Least, likely and most, in that order where they are given.
+void three_rule(Problems& problems, const RowView& row, const std::string& name) {
+  not_negative(problems, row, {name + "_low", name + "_likely", name + "_high"});
+  std::optional<std::int64_t> before;
+  for (const char* end : {"_low", "_likely", "_high"}) {
+    const auto value = row.integer(name + end);
+    if (before && value && *value < *before) {
+      add(problems, name + end, "out_of_order", value_text(CellType::decimal, *value),
+          "less than the value before it (" + value_text(CellType::decimal, *before) + ")",
+          "give the least, the likely and the most, in that order");
+    }
+    if (value) before = value;
+  }
+}
+
+void rate_rules(Problems& problems, const RowView& row) {
+  not_negative(problems, row, {"rate_day"});
+  three_rule(problems, row, "pace");
+  for (const char* column : {"hours_day", "pace_low", "pace_likely", "pace_high"}) {
+    if (row.integer(column) == 0)
+      add(problems, column, "zero", "0", "nothing gets done at 0", "leave it blank instead");
+  }
+  const auto day = row.integer("hours_day");
+  if (day && (*day < 0 || *day > 24'000'000))
+    add(problems, "hours_day", "not_a_day", value_text(CellType::decimal, *day), "a day has 24 hours at the most");
+}
+
+void estimate_rules(Problems& problems, const RowView& row) {
+  not_negative(problems, row, {"amount"});
+  for (const char* name : {"sherds", "hours", "cost"}) three_rule(problems, row, name);
+}
+
 std::size_t place_of(const KindSpec& spec, std::string_view name) {
   std::size_t place = 0;
   while (spec.columns[place].name != name) ++place;
@@ -277,6 +318,18 @@ std::vector<Problem> broken_rules(Kind kind, const RowView& row) {
     case Kind::petrology:
     case Kind::point_counts:
     case Kind::analytes:
+    case Kind::texts:
+    case Kind::report_items:
+    case Kind::bibliography:
+      break;
+    case Kind::rates:
+      rate_rules(problems, row);
+      break;
+    case Kind::estimates:
+      estimate_rules(problems, row);
+      break;
+    case Kind::hours:
+      not_negative(problems, row, {"hours"});
       break;
     case Kind::certified:
       certified_rules(problems, row);

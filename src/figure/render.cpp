@@ -8,6 +8,7 @@
 #include <memory>
 
 #include "figure/font_setup.h"
+#include "figure/png_file.h"
 
 namespace sherd::figure {
 namespace {
@@ -153,9 +154,11 @@ Result<std::string> to_png(std::string_view svg, const PngOptions& options) {
   const Owned<cairo_t> cairo(cairo_create(surface.get()));
   paint_paper(cairo.get(), paper(options.scheme));
   SHERD_CHECK(draw(handle.get(), cairo.get(), width, height));
-  std::string bytes;
-  SHERD_CHECK(in_order(cairo_surface_write_to_png_stream(surface.get(), append, &bytes)));
-  return bytes;
+  cairo_surface_flush(surface.get());
+  const Pixels pixels{cairo_image_surface_get_data(surface.get()), static_cast<std::size_t>(width),
+                      static_cast<std::size_t>(height),
+                      static_cast<std::size_t>(cairo_image_surface_get_stride(surface.get()))};
+  return png_file(pixels, options.dots_per_inch);
 }
 
 }  // namespace sherd::figure

@@ -7,8 +7,10 @@
 #include <cstring>
 #include <regex>
 #include <thread>
+#include <vector>
 
 #include "figure/bars.h"
+#include "figure/png_file.h"
 
 namespace sherd::figure {
 namespace {
@@ -27,9 +29,19 @@ std::string of_size(const char* width, const char* height) {
          "\" viewBox=\"0 0 10 10\"/>";
 }
 
+std::string must_png(const std::string& content) {
+  const auto png =
+      to_png("<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"10mm\" height=\"10mm\" viewBox=\"0 0 10 10\">" +
+                 content + "</svg>",
+             {600, Scheme::print});
+  EXPECT_TRUE(png) << (png ? "" : png.error().message);
+  return png.value_or(std::string(200, ' '));
+}
+
 struct Picture {
   int width = 0, height = 0;
   std::uint32_t corner = 0;  // 0xRRGGBB
+  std::vector<std::uint32_t> pixels;
 };
 
 // Reads a PNG back.
@@ -44,12 +56,16 @@ Picture picture_of(const std::string& png) {
   };
   cairo_surface_t* surface = cairo_image_surface_create_from_png_stream(read, &rest);
   EXPECT_EQ(cairo_surface_status(surface), CAIRO_STATUS_SUCCESS);
-  Picture out{cairo_image_surface_get_width(surface), cairo_image_surface_get_height(surface), 0};
-  std::uint32_t pixel = 0;
+  Picture out{cairo_image_surface_get_width(surface), cairo_image_surface_get_height(surface), 0, {}};
   const int stride = cairo_image_surface_get_stride(surface);
-  std::memcpy(&pixel, cairo_image_surface_get_data(surface) + (out.height - 1) * stride + (out.width - 1) * 4,
-              sizeof pixel);
-  out.corner = pixel & 0xFFFFFFu;
+  for (int y = 0; y < out.height; ++y) {
+    for (int x = 0; x < out.width; ++x) {
+      std::uint32_t pixel = 0;
+      std::memcpy(&pixel, cairo_image_surface_get_data(surface) + y * stride + x * 4, sizeof pixel);
+      out.pixels.push_back(pixel & 0xFFFFFFu);
+    }
+  }
+  out.corner = out.pixels.back();
   cairo_surface_destroy(surface);
   return out;
 }
@@ -102,6 +118,35 @@ TEST(Png, HasAsManyDotsAsItsSizeAsksFor) {
   ASSERT_TRUE(png) << png.error().message;
   EXPECT_EQ(picture_of(*png).width, 300);
   EXPECT_EQ(picture_of(*png).height, 600);
+}
+
+// ISO/IEC 15948:2004: the header's tenth byte is the colour type (11.2.2), pHYs says dots a metre (11.3.5.3).
+TEST(Png, GreyDrawingsTakeAByteAPixelAndSayTheirDotsAnInch) {
+  const std::string grey = must_png("<rect width=\"5\" height=\"5\" fill=\"#777777\"/>");
+  EXPECT_EQ(grey[25], 0) << "grey";
+  EXPECT_EQ(must_png("<rect width=\"1\" height=\"1\" fill=\"#2A4B7C\"/>")[25], 2) << "red, green and blue";
+  const std::size_t dots = grey.find("pHYs");
+  ASSERT_NE(dots, std::string::npos);
+  const auto number = [&](std::size_t at) {
+    std::uint32_t n = 0;
+    for (std::size_t i = 0; i < 4; ++i) n = n << 8 | static_cast<unsigned char>(grey[at + i]);
+    return n;
+  };
+  EXPECT_EQ(number(dots + 4), 23622U) << "600 dots an inch in dots a metre";
+  EXPECT_EQ(number(dots + 8), 23622U);
+  EXPECT_EQ(grey[dots + 12], 1) << "the metre";
+}
+
+// Against cairo, which reads the file back with a reader of its own.
+TEST(Png, EveryPixelComesBackAsItWas) {
+  for (const std::uint32_t colours : {0x010101U, 0x01FF7FU}) {
+    std::vector<std::uint32_t> drawn(64 * 37);
+    for (std::size_t i = 0; i < drawn.size(); ++i)
+      drawn[i] = static_cast<std::uint32_t>(i * i % 251) * colours & 0xFFFFFF;
+    const auto png = png_file({reinterpret_cast<const unsigned char*>(drawn.data()), 64, 37, 64 * 4}, 300);
+    ASSERT_TRUE(png);
+    EXPECT_EQ(picture_of(*png).pixels, drawn);
+  }
 }
 
 TEST(Png, LiesOnThePaperOfItsScheme) {

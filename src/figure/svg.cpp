@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/base64.h"
 #include "base/numbers.h"
 #include "figure/utf8.h"
 
@@ -162,6 +163,13 @@ void Svg::plate_behind(Point at, std::string_view text, const TextLook& look) {
   const double before = look.anchor == Anchor::start ? 0 : look.anchor == Anchor::middle ? width / 2 : width;
   const double left = std::max(at.x - before - kMargin, 0.0);
   rect({left, at.y - 0.9 * size, at.x - before + width + kMargin - left, 1.2 * size}, {Paint::plate});
+}
+
+void Svg::picture(const Box& box, std::string_view mime, std::string_view bytes, std::string_view words) {
+  body_ += "<image" + length("x", box.x) + length("y", box.y) + length("width", box.width) +
+           length("height", box.height) + attribute("preserveAspectRatio", "xMidYMid meet") +
+           attribute("href", "data:" + std::string(mime) + ";base64," + base64(bytes)) + "><title>" + xml_text(words) +
+           "</title></image>";
 }
 
 void Svg::target(const Box& box) {

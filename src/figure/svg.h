@@ -68,6 +68,8 @@ class Svg {
   void tint(std::span<const Point> corners, std::string_view colour, double opacity);
   /// `y` is the base line. `in_full` is told to a reader of screens where `text` is shortened.
   void text(Point at, std::string_view text, const TextLook& look, std::string_view in_full = {});
+  /// A photograph (PNG, JPEG) in a box, whole and in its own proportions; `words` are told to a reader of screens.
+  void picture(const Box& box, std::string_view mime, std::string_view bytes, std::string_view words);
   /// An area that cannot be seen but takes a click.
   void target(const Box& box);
 

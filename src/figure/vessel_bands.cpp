@@ -5,6 +5,7 @@
 #include <numbers>
 
 #include "base/random.h"
+#include "figure/vessel_band_lines.h"
 
 namespace sherd::figure {
 namespace {
@@ -12,7 +13,6 @@ namespace {
 constexpr double kHalfTurn = std::numbers::pi;
 constexpr double kLeastGapMm = 0.7, kLeastRowMm = 0.9;  // in print
 constexpr double kOneLineMm = 0.7;                      // a band lower than that is one line
-constexpr double kDotMm = 0.01;                         // long; the round ends make the dot
 constexpr std::size_t kMostMarks = 4000;
 
 /// What a kind of band is drawn with where the record does not say. mm on the pot; chosen by eye, no source.
@@ -50,7 +50,7 @@ Usual usual(BandLook look) {
 class Marker {
  public:
   Marker(const BandSurface& surface, const VesselBand& band, double y_from, double y_to, double scale)
-      : surface_(surface), band_(band), usual_(usual(band.look)), scale_(scale) {
+      : surface_(surface), band_(band), usual_(usual(band.look)), scale_(scale), out_(surface) {
     // From the upper edge down.
     top_ = std::max(std::min(y_from, y_to), surface.top);
     bottom_ = std::min(std::max(y_from, y_to), surface.bottom);
@@ -67,11 +67,11 @@ class Marker {
     if (is_coat(band_.look)) {
       coat();
     } else if (height() < kOneLineMm && band_.look != BandLook::rouletting && band_.look != BandLook::dots) {
-      level(middle_);
+      out_.level(middle_);
     } else {
       marks();
     }
-    return std::move(out_);
+    return out_.take();
   }
 
  private:
@@ -133,49 +133,9 @@ class Marker {
     }
   }
 
-  void level(double y) {
-    const auto edge = surface_.edge(y);
-    if (edge) out_.lines.push_back({{0, y}, {*edge, y}});
-  }
-
   void level_lines(int n) {
-    if (n == 1) return level(middle_);
-    for (int i = 0; i < n; ++i) level(top_ + height() * i / (n - 1));
-  }
-
-  /// Adds a line through places on the surface; it is cut where it leaves the side that is seen.
-  template <class Place>
-  void trace(int steps, double last, Place place) {
-    std::vector<Point> line;
-    double before_angle = 0;
-    Point before;
-    for (int i = 0; i <= steps; ++i) {
-      const auto [angle, y] = place(static_cast<double>(i) / steps);
-      const auto x = surface_.x(std::clamp(angle, 0.0, last), y);
-      const bool inside = x && angle >= 0 && angle <= last;
-      if (inside) {
-        if (line.empty() && i > 0) enter(line, before_angle, before, angle, {*x, y}, last);
-        line.push_back({*x, y});
-      } else if (!line.empty()) {
-        enter(line, angle, {0, y}, before_angle, before, last);
-        finish(line);
-      }
-      before_angle = angle;
-      before = {x.value_or(0), y};
-    }
-    finish(line);
-  }
-
-  /// The point on the border between a place outside and one inside.
-  void enter(std::vector<Point>& line, double outside, Point from, double inside, Point to, double last) {
-    const double border = outside < 0 ? 0 : last;
-    const double share = outside == inside ? 0 : (border - outside) / (inside - outside);
-    const double y = from.y + share * (to.y - from.y);
-    if (const auto x = surface_.x(border, y); x && share >= 0 && share <= 1) line.push_back({*x, y});
-  }
-  void finish(std::vector<Point>& line) {
-    if (line.size() > 1) out_.lines.push_back(std::move(line));
-    line = {};
+    if (n == 1) return out_.level(middle_);
+    for (int i = 0; i < n; ++i) out_.level(top_ + height() * i / (n - 1));
   }
 
   /// Angles of the marks round the pot from just before the centre line on.
@@ -198,7 +158,7 @@ class Marker {
     const double lean = path.back().first, last = last_mark();
     const double first = -std::ceil(std::abs(lean) / step() + 1) * step() + step() / 2;
     round(first, last + std::abs(lean), [&](double angle) {
-      trace(kSteps, last, [&](double share) {
+      out_.trace(kSteps, last, [&](double share) {
         const auto& at = path[static_cast<std::size_t>(std::lround(share * kSteps))];
         return std::pair(angle + at.first, at.second);
       });
@@ -214,7 +174,7 @@ class Marker {
     const int steps = std::clamp(static_cast<int>(last / per * 20), 24, 1200);
     for (int k = 0; k < shown; ++k) {
       const double y = middle_ + pitch * (k - (shown - 1) / 2.0);
-      trace(steps, last, [&](double share) {
+      out_.trace(steps, last, [&](double share) {
         const double angle = share * last;
         return std::pair(angle, y + swing * std::sin(2 * kHalfTurn * angle / per));
       });
@@ -229,7 +189,7 @@ class Marker {
     for (int k = 0; k < n; ++k) {
       const double y = top_ + row * (k + 0.5);
       round((k % 2 ? 0 : step() / 2), last, [&](double angle) {
-        trace(20, surface_.last_angle(), [&](double share) {
+        out_.trace(20, surface_.last_angle(), [&](double share) {
           const double turn = 2 * kHalfTurn * share;
           return std::pair(angle + a / radius_ * std::cos(turn), y + b * std::sin(turn));
         });
@@ -240,7 +200,7 @@ class Marker {
   void scallops() {
     const double last = surface_.last_angle(), per = std::max(step(), 0.02);
     const int steps = std::clamp(static_cast<int>(last / per * 16), 24, 1200);
-    trace(steps, last, [&](double share) {
+    out_.trace(steps, last, [&](double share) {
       const double angle = share * last;
       return std::pair(angle, top_ + height() * (1 - std::abs(std::sin(kHalfTurn * angle / per))));
     });
@@ -252,7 +212,7 @@ class Marker {
     for (int k = 0; k < n; ++k) {
       const double y = height() < row ? middle_ : top_ + row * (k + 0.5);
       round((k % 2 ? 1.0 : 0.5) * step(), last, [&](double angle) {
-        trace(1, surface_.last_angle(), [&](double share) {
+        out_.trace(1, surface_.last_angle(), [&](double share) {
           const double up = (0.5 - share) * length;
           return std::pair(angle + slope_ * up / radius_, y - up);
         });
@@ -269,15 +229,12 @@ class Marker {
     for (int k = 0; k < n; ++k) {
       const double y = n == 1 ? middle_ : top_ + pitch * k;
       round((k % 2 ? 1.0 : 0.5) * step(), last, [&](double angle) {
-        if (!band_.inside) return dot(surface_.x(angle, y), y);
+        if (!band_.inside) return out_.dot(surface_.x(angle, y), y);
         const double at = std::clamp(y + kScatter * pitch * (random.uniform() - 0.5), top_, bottom_);
         const double aside = std::clamp(angle + kScatter * step() * (random.uniform() - 0.5), 0.0, last);
-        dot(surface_.x(aside, at), at);
+        out_.dot(surface_.x(aside, at), at);
       });
     }
-  }
-  void dot(const std::optional<double>& x, double y) {
-    if (x) out_.dots.push_back({{*x, y}, {*x + kDotMm, y}});
   }
 
   /// A polished zone: broken level strokes; with an angle, lines of the burnisher.
@@ -289,7 +246,7 @@ class Marker {
       const double y = top_ + height() * (k + 0.5) / n, edge = surface_.edge(y).value_or(0) - 0.4;
       for (double x = 0.6 + (k * 37 % 11) * 0.5 - kStroke / 2; x < edge; x += kStroke + kGap) {
         const double from = std::max(x, 0.3), to = std::min(x + kStroke, edge);
-        if (to - from > 0.5) out_.lines.push_back({{from, y}, {to, y}});
+        if (to - from > 0.5) out_.line({{from, y}, {to, y}});
       }
     }
   }
@@ -297,40 +254,32 @@ class Marker {
   /// Slip, paint, glaze: their area, a screen of dots, and a line where they end on the wall.
   void coat() {
     const int steps = std::clamp(static_cast<int>(height() / 0.5), 2, 200);
-    out_.area.push_back({0, top_});
+    out_.area().push_back({0, top_});
     for (int i = 0; i <= steps; ++i) {
       const double y = top_ + height() * i / steps;
       // A hair within, so that the level of a rim or a break still crosses the profile.
       const auto edge = surface_.edge(std::clamp(y, surface_.top + 0.02, surface_.bottom - 0.02));
-      if (edge) out_.area.push_back({*edge, y});
+      if (edge) out_.area().push_back({*edge, y});
     }
-    out_.area.push_back({0, bottom_});
+    out_.area().push_back({0, bottom_});
     const double pitch = 1.5 - 0.75 * std::clamp(band_.shade, 0.0, 1.0);
     int k = 0;
     for (double y = top_ + std::max(pitch / 2, 0.5); y < bottom_ - 0.2; y += pitch / 2, ++k) {
       const double edge = surface_.edge(y).value_or(0) - 0.35;
-      for (double x = (k % 2 ? 1.0 : 0.5) * pitch; x < edge; x += pitch) dot(x, y);
+      for (double x = (k % 2 ? 1.0 : 0.5) * pitch; x < edge; x += pitch) out_.dot(x, y);
     }
-    if (top_ > surface_.top + 0.5) level(top_);
-    if (bottom_ < surface_.bottom - 0.5) level(bottom_);
+    if (top_ > surface_.top + 0.5) out_.level(top_);
+    if (bottom_ < surface_.bottom - 0.5) out_.level(bottom_);
   }
 
   const BandSurface& surface_;
   const VesselBand& band_;
   Usual usual_;
   double scale_, top_ = 0, bottom_ = 0, middle_ = 0, radius_ = 1, spacing_ = 1, slope_ = 0;
-  BandMarks out_;
+  BandLines out_;
 };
 
 }  // namespace
-
-std::optional<double> BandSurface::x(double angle, double y) const {
-  const auto at = edge(y);
-  if (!at) return std::nullopt;
-  return flat ? *at * angle : *at * std::sin(angle);
-}
-
-double BandSurface::last_angle() const { return flat ? 1 : kHalfTurn / 2; }
 
 bool is_coat(BandLook look) { return look == BandLook::slip || look == BandLook::paint || look == BandLook::glaze; }
 

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "figure/vessel_bands.h"
+#include "figure/vessel_handle.h"
 #include "figure/vessel_shape.h"
 #include "figure/vessel_signs.h"
 
@@ -109,35 +110,10 @@ class Drawer {
     }
   }
 
-  bool in_handle(Point p) const {
-    const std::vector<double> x = crossings(shape_.handle, p.y);
-    return std::ranges::count_if(x, [&](double at) { return at > p.x; }) % 2 == 1;
-  }
-
-  /// The outline without where the handle grows out of it.
-  Lines clear_of_handle(const std::vector<Point>& points) const {
-    if (shape_.handle.empty()) return {points};
-    Lines out(1);
-    for (std::size_t i = 1; i < points.size(); ++i) {
-      const Point a = points[i - 1], b = points[i];
-      const int steps = std::max(1, static_cast<int>(std::hypot(b.x - a.x, b.y - a.y) / 0.1));
-      for (int k = i == 1 ? 0 : 1; k <= steps; ++k) {
-        const Point p{a.x + (b.x - a.x) * k / steps, a.y + (b.y - a.y) * k / steps};
-        if (!in_handle(p)) {
-          out.back().push_back(p);
-        } else if (!out.back().empty()) {
-          out.emplace_back();
-        }
-      }
-    }
-    std::erase_if(out, [](const auto& line) { return line.size() < 2; });
-    return out;
-  }
-
   void draw_exterior() {
     Lines seen, conjectured;
     for (ProfileRun& run : shape_.silhouette.runs()) {
-      for (auto& part : clear_of_handle(run.points)) {
+      for (auto& part : clear_of_handle(run.points, shape_.handle)) {
         (run.conjectured ? conjectured : seen).push_back(place(part, outside_));
       }
     }
@@ -238,40 +214,12 @@ class Drawer {
 
   void draw_handle() {
     if (shape_.handle.empty()) return;
-    Lines lines;
-    std::vector<Point> line;
-    const auto finish = [&] {
-      if (line.size() > 1) lines.push_back(place(line, outside_));
-      line.clear();
-    };
-    for (std::size_t i = 1; i < shape_.handle.size(); ++i) {
-      const Point a = shape_.handle[i - 1], b = shape_.handle[i];
-      const int steps = std::max(1, static_cast<int>(std::hypot(b.x - a.x, b.y - a.y) / 0.15));
-      for (int k = 0; k <= steps; ++k) {
-        const Point p{a.x + (b.x - a.x) * k / steps, a.y + (b.y - a.y) * k / steps};
-        const auto edge = shape_.outer_at(p.y);
-        if (edge && p.x < *edge - 0.02) {
-          finish();
-        } else {
-          line.push_back(p);
-        }
-      }
-    }
-    finish();
-    svg_.strokes(lines, outline());
-    draw_cut();
-  }
-
-  /// The cut through the handle beside it, and where it was made.
-  void draw_cut() {
+    svg_.strokes(place(handle_outside_wall(shape_), outside_), outline());
     if (shape_.handle_cut.empty()) return;
     draw_area(place(shape_.handle_cut, outside_));
-    const std::vector<double> x = crossings(shape_.handle, shape_.cut_y + 0.01);
-    if (x.size() < 2) return;
-    const double y = shape_.cut_y, inner = x[x.size() - 2], outer = x.back();
-    svg_.lines(std::vector<Segment>{{place({outer + 0.4, y}, outside_), place({outer + 1.6, y}, outside_)},
-                                    {place({inner - 1.6, y}, outside_), place({inner - 0.4, y}, outside_)}},
-               Paint::ink_line, shape_.settings.line_mm);
+    std::vector<Segment> marks = handle_cut_marks(shape_);
+    for (Segment& mark : marks) mark = {place(mark.from, outside_), place(mark.to, outside_)};
+    svg_.lines(marks, Paint::ink_line, shape_.settings.line_mm);
   }
 
   Svg& svg_;

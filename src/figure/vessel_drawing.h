@@ -60,8 +60,8 @@ struct VesselDrawing {
 };
 
 struct DrawingSettings {
-  double scale = 4;  ///< the pot is drawn at one in so many
-  bool section_left = true;
+  double scale = 4;                          ///< the pot is drawn at one in so many
+  bool section_left = true;                  ///< the section at the left of the axis, the outside at its right
   bool edges = true;                         ///< lines where the profile turns sharply
   bool smooth = true;                        ///< a curve through the points of a section; its corners stay
   bool measures = true;                      ///< diameter and sign of survival beneath

@@ -8,8 +8,6 @@
 #include "desk/recording/keep_file.h"
 #include "desk/recording/kept_lines.h"
 #include "http/kept_answers.h"
-#include "http/server.h"
-#include "http/workbench.h"
 
 namespace sherd::http {
 
@@ -98,8 +96,13 @@ void keep_columns(desk::Environment& environment) {
 
 }  // namespace
 
-Result<void> serve(const ServeRequest& request, desk::Environment environment, const AssetTable& assets,
-                   const std::function<void(const std::string& url)>& on_listening) {
+AssetTable without_chooser(const AssetTable& assets) {
+  AssetTable table = assets;
+  table.erase("/chooser.html");
+  return table;
+}
+
+Result<Ready> get_ready(const ServeRequest& request, desk::Environment environment, const AssetTable& assets) {
   SHERD_CHECK(look_at(request, environment));
   SHERD_TRY(const ServerSettings settings, server_settings(request, environment.version));
   SHERD_TRY(Server server, Server::open(settings));
@@ -108,13 +111,20 @@ Result<void> serve(const ServeRequest& request, desk::Environment environment, c
   keep_columns(environment);
   environment.kept_lines = std::make_shared<desk::KeptLines>();
   const Served served{std::move(environment), request.store, request.site, std::make_shared<KeptAnswers>()};
-  Workbench workbench(of_workbench, all_routes(), served, assets);
-  SHERD_CHECK(workbench.look_at_accounts());
-  workbench.get_ready();
+  auto workbench = std::make_unique<Workbench>(of_workbench, all_routes(), served, without_chooser(assets));
+  SHERD_CHECK(workbench->look_at_accounts());
+  workbench->get_ready();
   const std::string origin = request.origin.empty() ? server.origin() : request.origin;
-  on_listening(origin + (request.accounts.empty() ? "/?token=" + workbench.token() : "/"));
-  server.run(workbench, true);
-  workbench.stop();
+  std::string address = origin + (request.accounts.empty() ? "/?token=" + workbench->token() : "/");
+  return Ready{std::move(server), std::move(workbench), std::move(address)};
+}
+
+Result<void> serve(const ServeRequest& request, desk::Environment environment, const AssetTable& assets,
+                   const std::function<void(const std::string& url)>& on_listening) {
+  SHERD_TRY(Ready ready, get_ready(request, std::move(environment), assets));
+  on_listening(ready.address);
+  ready.server.run(*ready.workbench, true);
+  ready.workbench->stop();
   return {};
 }
 

@@ -25,7 +25,7 @@ struct ServerSettings {
   std::uint64_t file_bytes = 1 << 20;     ///< the same, of a picture
   std::size_t most_connections = 1024;    ///< then the longest waiting one is closed; where all are at work, 429
   int most_requests = 64;                 ///< answered or waiting to be; 429
-  unsigned handler_threads = 4;
+  unsigned handler_threads = 4;           ///< that answer requests side by side
 
   std::chrono::milliseconds idle{60'000};         ///< between requests, and before the first: closed
   std::chrono::milliseconds header_time{10'000};  ///< from the first byte to the end of the headers: closed

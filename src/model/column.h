@@ -58,9 +58,15 @@ enum class Kind {
   concentrations,
   petrology,
   point_counts,
-  analytes
+  analytes,
+  texts,
+  report_items,
+  bibliography,
+  rates,
+  estimates,
+  hours
 };
-constexpr int kKinds = 36;
+constexpr int kKinds = 42;
 
 /// What a field list says of a column beside its name and member.
 struct ColumnNote {

@@ -6,6 +6,7 @@
 #include "model/record.h"
 #include "model/record_deposit.h"
 #include "model/record_more.h"
+#include "model/record_report.h"
 #include "model/record_vessels.h"
 #include "model/site.h"
 
@@ -72,7 +73,8 @@ struct SpecBuilder {
   template <class T, class M>
   void field(std::string_view name, M T::*, const ColumnNote& note) {
     CellType type = TypeOf<M>::kType;
-    const bool of_work = kind == Kind::drawings || kind == Kind::standards || kind == Kind::samples;
+    const bool of_work = kind == Kind::drawings || kind == Kind::standards || kind == Kind::samples ||
+                         kind == Kind::texts || kind == Kind::estimates || kind == Kind::hours;
     if (of_work ? name.ends_with("_on") : name == "recorded_on" || name == "measured_on") type = CellType::day;
     columns.push_back({std::string(name), stored_name(name, type), type, note.key, note.required, note.refers,
                        WordsOf<M>::names(), note.help});
@@ -125,7 +127,13 @@ const std::vector<KindSpec>& all_kinds() {
       spec_of<Concentration>(Kind::concentrations, "concentrations", "concentration"),
       spec_of<ThinSection>(Kind::petrology, "petrology", "thin section"),
       spec_of<PointCount>(Kind::point_counts, "point_counts", "point count"),
-      spec_of<AnalyteUse>(Kind::analytes, "analytes", "analyte")};
+      spec_of<AnalyteUse>(Kind::analytes, "analytes", "analyte"),
+      spec_of<TextBlock>(Kind::texts, "texts", "text"),
+      spec_of<ReportItem>(Kind::report_items, "report_items", "item of the report"),
+      spec_of<Citation>(Kind::bibliography, "bibliography", "work"),
+      spec_of<Rate>(Kind::rates, "rates", "rate"),
+      spec_of<Estimate>(Kind::estimates, "estimates", "line of a quote"),
+      spec_of<WorkedHours>(Kind::hours, "hours", "entry of hours")};
   return kSpecs;
 }
 

@@ -87,6 +87,10 @@ enum class SampleKind { thin_section, residue, chemistry, other };
 enum class Remainder { returned, held, used_up };
 /// What the specialist decides on an analyte, whatever the table of acceptance says.
 enum class AnalyteDecision { use, with_care, leave_out };
+/// Whether a table or figure stands in the report.
+enum class Shown { yes, no };
+/// What the amount of an estimate counts; `weight` in kilograms, `fixed` for what comes once.
+enum class EstimateBasis { boxes, bags, weight, sherds, lines, vessels, samples, drawings, days, fixed };
 enum class CountingRule { minimum, maximum, rims };
 enum class CountedWhen { before_joining, after_joining };
 
@@ -246,6 +250,15 @@ struct Words<Remainder> {
 template <>
 struct Words<AnalyteDecision> {
   static constexpr std::array<std::string_view, 3> kNames{"use", "with_care", "leave_out"};
+};
+template <>
+struct Words<Shown> {
+  static constexpr std::array<std::string_view, 2> kNames{"yes", "no"};
+};
+template <>
+struct Words<EstimateBasis> {
+  static constexpr std::array<std::string_view, 10> kNames{"boxes",   "bags",    "weight",   "sherds", "lines",
+                                                           "vessels", "samples", "drawings", "days",   "fixed"};
 };
 template <>
 struct Words<CountingRule> {

@@ -61,7 +61,7 @@ struct DateReading {
 Result<DateReading> read_date(std::string_view text, const DateStyle& style = default_date_style());
 
 struct DateSettings {
-  DateStyle style = default_date_style();
+  DateStyle style = default_date_style();   ///< whose way of writing dates: centuries, thirds, quarters
   std::string authority;                    ///< whose periods; blank: the first of the table that has any
   bool slash_is_either = false;             ///< 120/140 is one year or the other; else the range
   bool small_letters_uncalibrated = false;  ///< 350 bc is a radiocarbon age; else 350 BC, with a warning

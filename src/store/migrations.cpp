@@ -34,9 +34,9 @@ std::vector<std::string> statements(std::string_view text) {
 }  // namespace
 
 std::span<const std::string_view> migrations() {
-  static const std::array<std::string_view, 8> kSteps{migration::step_1, migration::step_2, migration::step_3,
+  static const std::array<std::string_view, 9> kSteps{migration::step_1, migration::step_2, migration::step_3,
                                                       migration::step_4, migration::step_5, migration::step_6,
-                                                      migration::step_7, migration::step_8};
+                                                      migration::step_7, migration::step_8, migration::step_9};
   return kSteps;
 }
 

@@ -5,7 +5,7 @@ import { readFileSync, statSync } from 'node:fs';
 import { extname, join, normalize } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { Store } from './mock_store.mjs';
-import { comparison_key, series_key, tally_key } from './requests.mjs';
+import { comparison_key, series_key, tally_key, write_key } from './requests.mjs';
 
 const kPort = Number(process.argv[2] ?? 4173);
 const kDist = process.env.DIST ? join(process.env.DIST, '/') : fileURLToPath(new URL('../dist/', import.meta.url));
@@ -21,6 +21,7 @@ const kTypes = {
   '.js': 'text/javascript; charset=utf-8',
   '.css': 'text/css; charset=utf-8',
   '.svg': 'image/svg+xml',
+  '.png': 'image/png',
   '.woff2': 'font/woff2',
   '.txt': 'text/plain; charset=utf-8',
 };
@@ -41,6 +42,7 @@ const dates = fixture('dates');
 const dates_in_brief = fixture('dates-in-brief');
 const tallies = fixture('tallies');
 const series = { ...fixture('series'), ...fixture('vessels') };
+const vessel_writes = fixture('vessel-writes');
 const comparisons = fixture('comparisons');
 const phases = fixture('phases-of-contexts');
 const { columns, rows, ...lines_reply } = fixture('lines');
@@ -94,14 +96,14 @@ function date_contexts(query) {
 
 function get(path, query) {
   if (path === '/api/dates') return date_contexts(query);
-  if (answers[path]) return [200, answers[path]];
+  if (answers[path] && !(path === '/api/pieces' && query.has('vessel'))) return [200, answers[path]];
   if (path === '/api/lines') return [200, list_lines(query)];
   if (path === '/api/tally') {
     const key = tally_key({ by: query.getAll('by').join(','), where: query.getAll('where'), intervals: query.get('intervals') });
     const tally = tallies[key];
     return tally ? [200, tally] : [404, refused('not_recorded', `no fixture holds ${key}`, 'add it to e2e/requests.mjs')];
   }
-  if (['/api/when', '/api/evidence', '/api/read', '/api/drawing', '/api/plates', '/api/capacity', '/api/matches'].includes(path)) {
+  if (['/api/when', '/api/evidence', '/api/read', '/api/drawing', '/api/plates', '/api/capacity', '/api/matches', '/api/pieces', '/api/rim-chart', '/api/brief'].includes(path)) {
     const key = series_key(path, query);
     return series[key] ?? [404, refused('not_recorded', `no fixture holds ${key}`, 'add it to e2e/requests.mjs')];
   }
@@ -196,6 +198,10 @@ async function handle_record(request, url) {
     const body = JSON.parse((await body_of(request)).toString() || '{}');
     if (url.pathname === '/api/edits') return store.edit(body, 'recorder');
     if (url.pathname === '/api/undo') return store.undo(body.change, 'recorder');
+    if (url.pathname === '/api/renumberings') return store.renumber(body, 'recorder');
+    const [status, document] = vessel_writes[write_key(url.pathname, body)] ?? [];
+    if (status === 200 && body.change) return [200, { ...document, seq: store.done(body, 'recorder') }];
+    if (status) return [status, document];
     return null;
   }
   if (url.pathname === '/api/rows') return [200, page()];

@@ -150,6 +150,24 @@ export class Store {
     return [200, { ok: true, errors: [], warnings: [], changes: [{ ...news, origin: '', values: [] }] }];
   }
 
+  /** A change that touches no row here; its number. */
+  done(body, who) {
+    return this.#log(body.change, body.label ?? 'change', who, [], [], null).seq;
+  }
+  /** Numbers of the catalogue without gaps, those that were dropped without one. */
+  renumber(body, who) {
+    const number = (row) => Number(row.values.catalogue || Infinity);
+    let next = 0;
+    const steps = this.list('drawings')
+      .sort((a, b) => number(a) - number(b))
+      .map((row) => ({ row, value: row.values.status === 'dropped' ? '' : String((next += 1)) }))
+      .filter(({ row, value }) => (row.values.catalogue ?? '') !== value);
+    const renumbered = steps.map(({ row, value }) => ({ drawing: row.values.drawing, was: Number(row.values.catalogue) || null, now: Number(value) || null }));
+    const edits = steps.map(({ row, value }) => ({ do: 'set', kind: 'drawings', row: row.uid, column: 'catalogue', value }));
+    const [status, done] = this.edit({ change: body.change, label: 'renumber drawings', steps: edits }, who);
+    return [status, { ok: true, errors: [], warnings: [], provenance: done.provenance, renumbered, numbered: next, change: done.seq }];
+  }
+
   queue() {
     const scans = new Map(this.list('scans').map((row) => [row.values.context, row.values]));
     const contexts = this.list('contexts').map((row) => {

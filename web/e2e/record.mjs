@@ -5,7 +5,7 @@ import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'nod
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { comparison_key, kComparisons, kSeries, kTallies, kVessels, series_key, tally_key } from './requests.mjs';
+import { comparison_key, kComparisons, kSeries, kTallies, kVessels, kVesselWrites, series_key, tally_key, write_key } from './requests.mjs';
 
 const program = resolve(process.argv[2] ?? '../build/release/sherdwright');
 const out = fileURLToPath(new URL('fixtures/', import.meta.url));
@@ -53,7 +53,7 @@ function cells(line) {
 }
 /** The rows of the kinds that are recorded, under names that stay. */
 function rows_of_record(lines) {
-  const kinds = Object.fromEntries(['contexts', 'relations', 'phases', 'fabrics', 'forms', 'rims', 'joins', 'drawings'].map((kind) => [kind, table(kind)]));
+  const kinds = Object.fromEntries(['contexts', 'relations', 'phases', 'fabrics', 'forms', 'rims', 'joins', 'drawings', 'pieces', 'bands'].map((kind) => [kind, table(kind)]));
   kinds.sherds = lines.rows.map((row) => Object.fromEntries(lines.columns.map((column, at) => [column, row[at] === null ? '' : String(row[at])])));
   return Object.fromEntries(
     Object.entries(kinds).map(([kind, rows], number) => [
@@ -98,6 +98,7 @@ try {
   keep('vessels', await series(served.ask, kVessels));
   keep('comparisons', await comparisons(served.ask));
   keep('published', (await served.ask('/api/published', {}))[1]);
+  keep('vessel-writes', await writes(served.tell, served.ask));
 } finally {
   served.end();
 }
@@ -122,7 +123,12 @@ async function serve() {
     const reply = await fetch(url, { headers: { cookie } });
     return [reply.status, lasting(await reply.json())];
   };
-  return { ask, end: () => child.kill('SIGTERM') };
+  const tell = async (path, body) => {
+    const headers = { cookie, 'content-type': 'application/json', origin: address.origin };
+    const reply = await fetch(new URL(path, address.origin), { method: 'POST', headers, body: JSON.stringify(body) });
+    return [reply.status, lasting(await reply.json())];
+  };
+  return { ask, tell, end: () => child.kill('SIGTERM') };
 }
 /** question -> [status, document] */
 async function series(ask, questions) {
@@ -131,6 +137,22 @@ async function series(ask, questions) {
     const [status, document] = await ask(path, query);
     document.density = document.density?.map((bin) => ({ ...bin, value: Number(bin.value.toPrecision(6)) }));
     out[series_key(path, query)] = [status, document];
+  }
+  return out;
+}
+/** wish -> [status, document]; what writes is written, last of all. */
+async function writes(tell, ask) {
+  const out = {};
+  const [, found] = await ask('/api/pieces', { vessel: 'P30', outlines: 'true' });
+  const hundredths = (value) => Math.round(100 * value) / 100;
+  const points = ['outer', 'inner', 'handle', 'handle_section'].flatMap((side) =>
+    found.pieces[0].sections[0][side].map((p) => ({ side, r_mm: hundredths(p.r_mm), z_mm: hundredths(p.z_mm), conjectured: p.conjectured })),
+  );
+  const again = { piece: 'P30', points, values: { source: 'points', part: found.pieces[0].part }, check_only: true };
+  out[write_key('/api/sections', again)] = short(await tell('/api/sections', again));
+  for (const [at, [path, body]] of kVesselWrites.entries()) {
+    const named = path.includes('rim') || body.check_only || body.dry_run ? body : { ...body, change: String(at + 1).padStart(32, 'e') };
+    out[write_key(path, body)] = short(await tell(path, named));
   }
   return out;
 }

@@ -116,7 +116,42 @@ export const kVessels = [
   ['/api/drawing', { vessel: 'P1', scale: '1:4' }],
   ['/api/drawing', { vessel: 'P21', scale: '1:4' }],
   ['/api/drawing', { vessel: 'P21', scale: '1:2' }],
+  ...['pdf', 'svg', 'png'].map((give) => ['/api/drawing', { vessel: 'P30', scale: '1:4', give }]),
+  ['/api/drawing', { vessel: 'P30', scale: '1:4' }],
+  ['/api/drawing', { vessel: 'P5', scale: '1:4' }],
+  ['/api/drawing', { vessel: 'P3', scale: '1:4' }],
+  ['/api/plates', { scale: '1:4', width_mm: '135', height_mm: '205', give: 'pdf' }],
+  ['/api/rim-chart', { paper: 'A4', give: 'svg' }],
+  ['/api/brief', { give: 'pdf' }],
+  ['/api/pieces', { vessel: 'P30', outlines: 'true' }],
   ['/api/capacity', { vessel: 'P21' }],
   ['/api/matches', { vessel: 'P21', most: '8' }],
   ['/api/plates', { scale: '1:4', width_mm: '135', height_mm: '205' }],
 ];
+
+const point = (side, r_mm, z_mm) => ({ side, r_mm, z_mm, conjectured: false });
+const typed = (points, check_only, part = 'rim') => ['/api/sections', { piece: 'T1', points, values: { source: 'points', part }, check_only }];
+const upper = [point('outer', 70, 0), point('outer', 62, 50)];
+/** A rim whose inner side strays outside, and the same put right: what the tests type. */
+export const kTyped = {
+  crossed: [...upper, point('inner', 64, 0), point('inner', 72, 25), point('inner', 62, 50)],
+  sound: [...upper, point('inner', 64, 0), point('inner', 61, 25), point('inner', 62, 50)],
+};
+
+/** What the Vessels room writes or has checked while its tests run, in this order. */
+export const kVesselWrites = [
+  typed(kTyped.crossed, true),
+  typed(kTyped.sound, true),
+  typed(kTyped.sound, false),
+  ['/api/joined-sections', { upper: 'P1', lower: 'P2', as: 'P1+P2', dry_run: true }],
+  ['/api/joined-sections', { upper: 'P3', lower: 'P6', as: 'P3+P6', dry_run: true }],
+  ['/api/joined-sections', { upper: 'P1', lower: 'P2', as: 'J1' }],
+  ['/api/removed-sections', { piece: 'P5', name: '' }],
+  ['/api/rim-readings', { chord: 60, sagitta: 4 }],
+  ['/api/rim-readings', { points: [[0, 0], [10, 10], [20, 20]].map(([x, y]) => ({ x, y })) }],
+];
+
+/** The same for the same wish, whoever has it and by whatever name. */
+export function write_key(path, { change: _, who: __, label: ___, ...body }) {
+  return JSON.stringify([path, ...Object.entries(body).sort(([a], [b]) => (a < b ? -1 : 1))]);
+}

@@ -54,7 +54,7 @@ export interface NewResponse extends Envelope {
 export interface ImportRequest {
   /** the table: CSV, TSV, XLSX or ODS */
   file: string;
-  /** what its rows are: contexts, relations, phases, fabrics, forms, dates, evidence, sherds, rims, joins, scans, bags, decorations, inclusions, equivalents, specimens, pictures, trays, people, pieces, sections, bands, drawings, measures, repositories, loans, selections, standards, certified, samples, sources, readings, concentrations, petrology, point_counts or analytes */
+  /** what its rows are: contexts, relations, phases, fabrics, forms, dates, evidence, sherds, rims, joins, scans, bags, decorations, inclusions, equivalents, specimens, pictures, trays, people, pieces, sections, bands, drawings, measures, repositories, loans, selections, standards, certified, samples, sources, readings, concentrations, petrology, point_counts, analytes, texts, report_items, bibliography, rates, estimates or hours */
   as: string;
   /** a mapping file (JSON) that says which heading is which column */
   columns?: string;
@@ -3244,6 +3244,10 @@ export interface JoinPiecesRequest {
   as: string;
   /** height of the whole, mm, where the two show no part of the wall together */
   height?: string;
+  /** say how the two lie on each other, keep nothing */
+  dry_run?: boolean;
+  /** who records */
+  who?: string;
   /** 32 hexadecimal digits: the same change is not made twice */
   change?: string;
   /** the site, where the store holds several */
@@ -3256,8 +3260,33 @@ export interface JoinPiecesResponse extends Envelope {
   overlap_mm: number;
   conjectured_mm: number;
   gap_rms_mm: number | null;
-  seq: number;
+  kept: boolean;
+  seq: number | null;
   section: SectionView;
+  upper_outer: OutlineEntry[];
+  upper_inner: OutlineEntry[];
+  lower_outer: OutlineEntry[];
+  lower_inner: OutlineEntry[];
+}
+
+export interface RemoveSectionRequest {
+  /** the piece whose section it is; it stays itself */
+  piece: string;
+  /** which of its sections, where it has several */
+  name?: string;
+  /** 32 hexadecimal digits: the same change is not made twice */
+  change?: string;
+  /** who records */
+  who?: string;
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface RemoveSectionResponse extends Envelope {
+  piece: string;
+  section: string;
+  points: number;
+  seq: number;
 }
 
 export interface ClickPoint {
@@ -3426,6 +3455,10 @@ export interface DrawingRequest {
   no_curve?: boolean;
   /** no diameter and sign of survival beneath */
   no_measures?: boolean;
+  /** put files into the answer, in base64, in place of pictures: svg, pdf or png */
+  give?: string;
+  /** of a PNG: dots per inch (600 unless said) */
+  dpi?: number | null;
   /** the site, where the store holds several */
   site?: string;
 }
@@ -3438,6 +3471,7 @@ export interface DrawingResponse extends Envelope {
   width_mm: number;
   height_mm: number;
   left_out: string[];
+  documents: GivenFile[];
 }
 
 export interface PlatesRequest {
@@ -3475,6 +3509,10 @@ export interface PlatesRequest {
   no_curve?: boolean;
   /** no diameter and sign of survival beneath */
   no_measures?: boolean;
+  /** put files into the answer, in base64, in place of pictures: svg, pdf or png */
+  give?: string;
+  /** of a PNG: dots per inch (600 unless said) */
+  dpi?: number | null;
   /** the site, where the store holds several */
   site?: string;
 }
@@ -3498,6 +3536,31 @@ export interface PlateResponse extends Envelope {
   scale: string;
   width_mm: number;
   height_mm: number;
+  documents: GivenFile[];
+}
+
+export interface RimChartFileRequest {
+  /** A4 (unless said), A3 or A2, each across */
+  paper?: string;
+  /** the least diameter (40 unless said) */
+  from_mm?: string;
+  /** the greatest; as the paper allows unless said */
+  to_mm?: string;
+  /** between arcs, of diameter (10 unless said) */
+  step_mm?: string;
+  /** put files into the answer, in base64, in place of pictures: svg, pdf or png */
+  give?: string;
+  /** of a PNG: dots per inch (600 unless said) */
+  dpi?: number | null;
+}
+
+export interface RimChartResponse extends Envelope {
+  file: string;
+  width_mm: number;
+  height_mm: number;
+  from_mm: number;
+  to_mm: number;
+  documents: GivenFile[];
 }
 
 export interface DrawingsRequest {
@@ -3566,6 +3629,42 @@ export interface RenumberResponse extends Envelope {
   renumbered: Renumbered[];
   numbered: number;
   change: number | null;
+}
+
+export interface BriefsRequest {
+  /** put into the answer, in base64: pdf (unless said) or html */
+  give?: string;
+  /** these drawings of the register (those to draw and to correct unless said); may be given again */
+  only?: string[];
+  /** 1:1 to 1:10, such as 1:4 (which it is unless said) */
+  scale?: string;
+  /** of the section: left (unless said) or right */
+  side?: string;
+  /** of the section: solid, hatched, open; by its technique unless said */
+  fill?: string;
+  /** lines of what was not seen: dotted (unless said) or broken */
+  conjecture?: string;
+  /** of slip, paint and glaze: dots (unless said) or flat, in their colour */
+  tint?: string;
+  /** width of outlines as printed (0.35 unless said, 0.25 at least) */
+  outline_mm?: string;
+  /** width of all other lines (0.25 unless said) */
+  line_mm?: string;
+  /** no lines where the profile turns sharply */
+  no_edges?: boolean;
+  /** straight lines from point to point of the section */
+  no_curve?: boolean;
+  /** no diameter and sign of survival beneath */
+  no_measures?: boolean;
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface BriefResponse extends Envelope {
+  file: string;
+  drawings: string[];
+  documents: GivenFile[];
+  missing: string[];
 }
 
 export interface LoansRequest {
@@ -4041,7 +4140,9 @@ export interface UseCases {
   "piece-match": { request: PieceMatchRequest; response: MatchResponse };
   "drawing": { request: DrawingRequest; response: DrawingResponse };
   "plates": { request: PlatesRequest; response: PlateResponse };
+  "rim-chart-file": { request: RimChartFileRequest; response: RimChartResponse };
   "drawings": { request: DrawingsRequest; response: DrawingsResponse };
+  "briefs": { request: BriefsRequest; response: BriefResponse };
   "loans": { request: LoansRequest; response: LoansResponse };
   "selection": { request: SelectionRequest; response: SelectionResponse };
   "deposit": { request: DepositRequest; response: DepositResponse };
@@ -4276,6 +4377,11 @@ export function joinSections(request: JoinPiecesRequest, options?: CallOptions):
   return call("POST", "/api/joined-sections", request, options);
 }
 
+/** POST /api/removed-sections: takes a section out of the record. */
+export function removeSection(request: RemoveSectionRequest, options?: CallOptions): Promise<RemoveSectionResponse> {
+  return call("POST", "/api/removed-sections", request, options);
+}
+
 /** POST /api/traces: follows an outline on a picture between clicks. */
 export function trace(request: TraceRequest, options?: CallOptions): Promise<TraceResponse> {
   return call("POST", "/api/traces", request, options);
@@ -4301,6 +4407,11 @@ export function plates(request: PlatesRequest = {}, options?: CallOptions): Prom
   return call("GET", "/api/plates" + queryOf(request), undefined, options);
 }
 
+/** GET /api/rim-chart: a rim chart at true size. */
+export function rimChartFile(request: RimChartFileRequest = {}, options?: CallOptions): Promise<RimChartResponse> {
+  return call("GET", "/api/rim-chart" + queryOf(request), undefined, options);
+}
+
 /** GET /api/drawings: the register of drawings, and what it wants. */
 export function drawings(request: DrawingsRequest = {}, options?: CallOptions): Promise<DrawingsResponse> {
   return call("GET", "/api/drawings" + queryOf(request), undefined, options);
@@ -4309,6 +4420,11 @@ export function drawings(request: DrawingsRequest = {}, options?: CallOptions): 
 /** POST /api/renumberings: numbers the catalogue of drawings anew. */
 export function renumber(request: RenumberRequest = {}, options?: CallOptions): Promise<RenumberResponse> {
   return call("POST", "/api/renumberings", request, options);
+}
+
+/** GET /api/brief: the brief for the illustrator. */
+export function briefs(request: BriefsRequest = {}, options?: CallOptions): Promise<BriefResponse> {
+  return call("GET", "/api/brief" + queryOf(request), undefined, options);
 }
 
 /** GET /api/loans: what is out of its bag, and what has no slip. */

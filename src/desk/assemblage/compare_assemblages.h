@@ -9,6 +9,7 @@
 #include "desk/assemblage/compare_answer.h"
 #include "desk/assemblage/compare_request.h"
 #include "desk/frame/environment.h"
+#include "desk/frame/given_file.h"
 #include "desk/frame/picture.h"
 #include "desk/frame/reply.h"
 
@@ -46,18 +47,6 @@ struct ComparedTable {
     v.field("labels", &ComparedTable::labels);
     v.field("types", &ComparedTable::types);
     v.field("cells", &ComparedTable::cells);
-  }
-};
-
-/// A file within the answer.
-struct GivenFile {
-  std::string name, media_type, base64;
-
-  template <class V>
-  static void fields(V& v) {
-    v.field("name", &GivenFile::name);
-    v.field("media_type", &GivenFile::media_type);
-    v.field("base64", &GivenFile::base64);
   }
 };
 

@@ -158,6 +158,24 @@ std::string user_name() {
   return "unknown";
 }
 
+namespace {
+
+std::string of_environment(const char* name) {
+  const char* value = std::getenv(name);
+  return value == nullptr || *value != '/' ? std::string{} : std::string(value);
+}
+
+}  // namespace
+
+std::string home_folder() { return of_environment("HOME"); }
+
+std::string state_folder() {
+  const std::string state = of_environment("XDG_STATE_HOME");
+  if (!state.empty()) return state + "/sherdwright";
+  const std::string home = home_folder();
+  return home.empty() ? home : home + "/.local/state/sherdwright";
+}
+
 std::string utc_now() {
   const auto now = std::chrono::time_point_cast<std::chrono::seconds>(std::chrono::system_clock::now());
   return fmt::format("{:%Y-%m-%dT%H:%M:%SZ}", now);

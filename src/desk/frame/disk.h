@@ -23,6 +23,11 @@ class DiskFiles final : public Files {
 
 /// From the environment: SHERDWRIGHT_USER, else the login name, else "unknown".
 std::string user_name();
+/// The user's folder, "" where there is none.
+std::string home_folder();
+/// Where the program keeps what it remembers of its use: $XDG_STATE_HOME/sherdwright, ~/.local/state/sherdwright unless
+/// said (XDG Base Directory Specification 0.8: a relative path is as good as none); "" where there is neither.
+std::string state_folder();
 /// "2026-11-03T09:15:42Z"
 std::string utc_now();
 /// 128 random bits as 32 hexadecimal digits, from the operating system.

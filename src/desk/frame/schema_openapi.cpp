@@ -1,51 +1,13 @@
 #include <map>
 #include <set>
 
-#include "desk/frame/json.h"
 #include "desk/frame/schema.h"
-#include "desk/frame/schema_shape.h"
+#include "desk/frame/schema_openapi_examples.h"
+#include "desk/frame/schema_openapi_parts.h"
 
 namespace sherd::desk {
 
-namespace {
-
-/// Writes JSON in the nested way in which the document is built.
-class Document {
- public:
-  template <class Body>
-  void object(std::string_view name, Body&& body) {
-    json_.key(name);
-    json_.begin_object();
-    body();
-    json_.end();
-  }
-  template <class Body>
-  void list(std::string_view name, Body&& body) {
-    json_.key(name);
-    json_.begin_array();
-    body();
-    json_.end();
-  }
-  template <class Body>
-  void item(Body&& body) {
-    json_.begin_object();
-    body();
-    json_.end();
-  }
-  void text(std::string_view name, std::string_view value) {
-    json_.key(name);
-    json_.value(value);
-  }
-  void flag(std::string_view name, bool value) {
-    json_.key(name);
-    json_.value(value);
-  }
-  void word(std::string_view value) { json_.value(value); }
-  JsonWriter& json() { return json_; }
-
- private:
-  JsonWriter json_;
-};
+namespace openapi_parts {
 
 void type_text(Document& document, std::string_view type, bool nullable) {
   if (!nullable) return document.text("type", type);
@@ -125,36 +87,6 @@ void definition_text(Document& document, const Definition& definition) {
   });
 }
 
-/// The shapes that no field list gives: the error as `write_json` writes it, and the envelope.
-void fixed_definitions(Document& document) {
-  const Shape text{}, maybe{.nullable = true}, number{.kind = Shape::Kind::integer, .nullable = true};
-  const auto list_of = [](Shape item) {
-    return Shape{.kind = Shape::Kind::list, .of = std::make_shared<Shape>(std::move(item))};
-  };
-  const auto object = [](const char* name) { return Shape{.kind = Shape::Kind::object, .name = name}; };
-  definition_text(document, {"ErrorWhere",
-                             {{"file", maybe, {}, true},
-                              {"sheet", maybe, {}, true},
-                              {"row", number, {}, true},
-                              {"line", number, {}, true},
-                              {"column", maybe, {}, true},
-                              {"id", maybe, {}, true}},
-                             {}});
-  definition_text(document, {"ErrorEntry",
-                             {{"code", text, {}, true},
-                              {"message", text, {}, true},
-                              {"where", object("ErrorWhere"), {}, true},
-                              {"hint", maybe, {}, true}},
-                             {}});
-  definition_text(document, {"Envelope",
-                             {{"ok", {.kind = Shape::Kind::boolean}, {}, true},
-                              {"errors", list_of(object("ErrorEntry")), {}, true},
-                              {"warnings", list_of(text), {}, true},
-                              {"provenance", object("Provenance"), {}, true}},
-                             {}});
-}
-
-/// An answer: the envelope and, where there is one, the response's own keys.
 void answer(Document& document, std::string_view status, std::string_view about, const std::string& response) {
   document.object(status, [&] {
     document.text("description", about);
@@ -171,7 +103,7 @@ void answer(Document& document, std::string_view status, std::string_view about,
   });
 }
 
-void parameter(Document& document, std::string_view in, const Property& property) {
+void parameter(Document& document, std::string_view in, const Property& property, std::string_view example) {
   document.item([&] {
     document.text("name", property.name);
     document.text("in", in);
@@ -180,6 +112,12 @@ void parameter(Document& document, std::string_view in, const Property& property
     Shape shape = property.shape;
     shape.nullable = false;
     document.object("schema", [&] { schema_text(document, shape); });
+    if (example.empty()) return;
+    if (shape.kind == Shape::Kind::list) {
+      document.list("example", [&] { document.word(example); });
+    } else {
+      document.text("example", example);
+    }
   });
 }
 
@@ -187,10 +125,19 @@ void body_text(Document& document, const std::string& definition) {
   document.object("requestBody", [&] {
     document.flag("required", true);
     document.object("content", [&] {
-      document.object("application/json", [&] { document.object("schema", [&] { reference(document, definition); }); });
+      document.object("application/json", [&] {
+        document.object("schema", [&] { reference(document, definition); });
+        body_example(document, definition);
+      });
     });
   });
 }
+
+}  // namespace openapi_parts
+
+namespace {
+
+using namespace openapi_parts;
 
 std::string lower_verb(const Operation& operation) {
   std::string verb = operation.verb;
@@ -209,99 +156,13 @@ void operation_text(Document& document, const Operation& operation, const Defini
       body_text(document, operation.request);
     } else {
       document.list("parameters", [&] {
-        for (const Property& property : request.properties) parameter(document, "query", property);
+        for (const Property& property : request.properties)
+          parameter(document, "query", property, example_of(operation.name, property.name));
       });
     }
     document.object("responses", [&] {
       if (operation.served()) answer(document, "200", operation.help, operation.response);
       answer(document, "default", "what is wrong, and the way out", {});
-    });
-  });
-}
-
-void job_operation(Document& document, std::string_view verb, std::string_view id, std::string_view summary,
-                   bool in_path, const std::string& response) {
-  document.object(verb, [&] {
-    document.text("operationId", id);
-    document.text("summary", summary);
-    if (in_path) {
-      document.list("parameters", [&] { parameter(document, "path", {"id", {}, "the job", true}); });
-    } else {
-      body_text(document, "JobRequest");
-    }
-    document.object("responses", [&] {
-      answer(document, "200", summary, response);
-      answer(document, "default", "what is wrong, and the way out", {});
-    });
-  });
-}
-
-void job_paths(Document& document) {
-  document.object("/api/jobs", [&] {
-    job_operation(document, "post", "startJob", "starts a use case that reads, beside the requests", false, "JobState");
-  });
-  document.object("/api/jobs/{id}", [&] {
-    job_operation(document, "get", "job", "how far it is", true, "JobState");
-    job_operation(document, "delete", "cancelJob", "stops it; forgets it where it no longer runs", true, "JobState");
-  });
-  document.object("/api/jobs/{id}/result", [&] {
-    job_operation(document, "get", "jobResult", "its answer, as the use case gives it; 409 before it is done", true,
-                  {});
-  });
-  document.object("/api/jobs/{id}/events", [&] {
-    document.object("get", [&] {
-      document.text("operationId", "watchJob");
-      document.text("summary", "server-sent events: progress any number of times, then done once, each a JobState");
-      document.list("parameters", [&] { parameter(document, "path", {"id", {}, "the job", true}); });
-      document.object("responses", [&] {
-        document.object("200", [&] {
-          document.text("description", "the events");
-          document.object("content", [&] {
-            document.object("text/event-stream",
-                            [&] { document.object("schema", [&] { document.text("type", "string"); }); });
-          });
-        });
-      });
-    });
-  });
-}
-
-void bytes_content(Document& document, std::string_view type) {
-  document.object("content", [&] {
-    document.object(type, [&] {
-      document.object("schema", [&] {
-        document.text("type", "string");
-        document.text("format", "binary");
-      });
-    });
-  });
-}
-
-void file_path(Document& document) {
-  document.object("/api/files", [&] {
-    document.object("post", [&] {
-      document.text("operationId", "keepFile");
-      document.text("summary", "keeps a picture: PNG, JPEG or WebP, by its bytes");
-      document.object("requestBody", [&] {
-        document.flag("required", true);
-        bytes_content(document, "application/octet-stream");
-      });
-      document.object("responses", [&] {
-        answer(document, "200", "the document that holds it", "FileResponse");
-        answer(document, "default", "what is wrong, and the way out", {});
-      });
-    });
-    document.object("get", [&] {
-      document.text("operationId", "file");
-      document.text("summary", "the bytes of a picture");
-      document.list("parameters", [&] { parameter(document, "query", {"name", {}, "the document", true}); });
-      document.object("responses", [&] {
-        document.object("200", [&] {
-          document.text("description", "the picture");
-          bytes_content(document, "image/*");
-        });
-        answer(document, "default", "what is wrong, and the way out", {});
-      });
     });
   });
 }
@@ -338,7 +199,18 @@ std::string openapi(const std::string& version) {
       document.text("version", version);
       document.text("description",
                     "What the workbench asks of `sherdwright serve`. Made by `sherdwright schema --openapi`.");
+      document.object("license", [&] {
+        document.text("name", "Apache License 2.0");
+        document.text("identifier", "Apache-2.0");
+      });
     });
+    document.list("servers", [&] {
+      document.item([&] {
+        document.text("url", "http://127.0.0.1:8620");
+        document.text("description", "the usual address of `sherdwright serve`; it says its own when it starts");
+      });
+    });
+    document.list("security", [&] { document.item([&] { document.list("session", [] {}); }); });
     document.object("paths", [&] {
       std::set<std::string> told;
       for (const Operation& first : schema.operations) {
@@ -349,14 +221,24 @@ std::string openapi(const std::string& version) {
           }
         });
       }
-      job_paths(document);
-      file_path(document);
+      fixed_paths(document);
     });
     document.object("components", [&] {
       document.object("schemas", [&] {
         fixed_definitions(document);
         for (const auto& [name, definition] : definitions) definition_text(document, *definition);
         job_request(document, schema);
+      });
+      document.object("securitySchemes", [&] {
+        document.object("session", [&] {
+          document.text("type", "apiKey");
+          document.text("in", "cookie");
+          document.text("name", "sherdwright-PORT");
+          document.text(
+              "description",
+              "Set by opening the printed address with its token, or by POST /api/sign-in; the name ends with the "
+              "server's port. Where connections are encrypted it begins with __Host-.");
+        });
       });
     });
   });

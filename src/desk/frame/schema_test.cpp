@@ -119,7 +119,9 @@ TEST(Schema, every_use_case_has_its_operation) {
     ASSERT_TRUE(path.contains(verb)) << use_case.name;
     EXPECT_EQ(path[verb]["summary"], std::string(use_case.help));
   });
-  for (const char* path : {"/api/jobs", "/api/jobs/{id}", "/api/jobs/{id}/result", "/api/jobs/{id}/events"})
+  for (const char* path :
+       {"/api/jobs", "/api/jobs/{id}", "/api/jobs/{id}/result", "/api/jobs/{id}/events", "/api/files", "/api/feed",
+        "/api/session", "/api/sign-in", "/api/sign-out", "/api/password", "/api/sessions", "/api/sessions/{id}"})
     EXPECT_TRUE(document["paths"].contains(path)) << path;
 }
 

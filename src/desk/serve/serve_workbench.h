@@ -11,10 +11,14 @@
 
 namespace sherd::desk {
 
+/// For whom the workbench is opened: a team or a terminal (none), or the desktop of one user, who may choose a store.
+enum class Desktop { none, with_browser, without_browser };
+
 struct ServeRequest {
   std::string store, site, bind, accounts, certificate, key, origin;
   bool without_tls = false;
   std::optional<std::int64_t> port, idle_minutes;
+  Desktop desktop = Desktop::none;  ///< set by `open` alone
 
   template <class V>
   static void fields(V& v) {

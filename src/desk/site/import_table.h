@@ -28,7 +28,8 @@ struct ImportRequest {
                         "rims, joins, scans, bags, "
                         "decorations, inclusions, equivalents, specimens, pictures, trays, people, pieces, "
                         "sections, bands, drawings, measures, repositories, loans, selections, standards, certified, "
-                        "samples, sources, readings, concentrations, petrology, point_counts or analytes"));
+                        "samples, sources, readings, concentrations, petrology, point_counts, analytes, texts, "
+                        "report_items, bibliography, rates, estimates or hours"));
     v.field("columns", &ImportRequest::columns,
             option("a mapping file (JSON) that says which heading is which column"));
     v.field("keep_good", &ImportRequest::keep_good, option("let the good rows in although others are refused"));

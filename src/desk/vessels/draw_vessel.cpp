@@ -147,6 +147,7 @@ Result<DrawResponse> draw_vessel(const DrawRequest& request, Environment& enviro
 }
 
 Result<DrawingResponse> show_drawing(const DrawingRequest& request, Environment& environment, Progress&) {
+  SHERD_CHECK(check_give(request));
   SHERD_TRY(const LookSettings look, look_settings(request));
   SHERD_TRY(Drawn what, from_store(request.store, request.site, request.vessel, {}, look, environment));
   DrawingResponse response;
@@ -156,6 +157,8 @@ Result<DrawingResponse> show_drawing(const DrawingRequest& request, Environment&
   response.height_mm = size.height_mm;
   response.scale = figure::scale_text(look.drawing.scale);
   response.piece = what.piece.drawing.data_set.substr(what.piece.drawing.data_set.find('=') + 1);
+  SHERD_TRY(response.documents, given_pictures({response.picture}, response.piece, what.piece.drawing.title, request));
+  if (!response.documents.empty()) response.picture.clear();
   response.number = what.number;
   response.left_out = std::move(what.piece.left_out);
   response.provenance = std::move(what.provenance);

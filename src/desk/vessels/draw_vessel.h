@@ -8,6 +8,7 @@
 #include "desk/frame/environment.h"
 #include "desk/frame/reply.h"
 #include "desk/vessels/drawing_look.h"
+#include "desk/vessels/picture_files.h"
 
 namespace sherd::desk {
 
@@ -55,7 +56,7 @@ struct DrawResponse : Reply {
 Result<DrawResponse> draw_vessel(const DrawRequest& request, Environment& environment, Progress& progress);
 
 /// The same for a page: the drawing comes in the answer.
-struct DrawingRequest : DrawingLook {
+struct DrawingRequest : DrawingLook, GiveChoice {
   static constexpr bool kPageOnly = true;
   std::string store, vessel, site;
 
@@ -64,6 +65,7 @@ struct DrawingRequest : DrawingLook {
     v.field("store", &DrawingRequest::store, argument("the store"));
     v.field("vessel", &DrawingRequest::vessel, required_option("the piece, vessel or record to draw"));
     look_fields<V, DrawingRequest>(v);
+    give_fields<V, DrawingRequest>(v);
     v.field("site", &DrawingRequest::site, option("the site, where the store holds several"));
   }
 };
@@ -72,6 +74,7 @@ struct DrawingResponse : Reply {
   std::string picture, scale, piece, number;
   double width_mm = 0, height_mm = 0;
   std::vector<std::string> left_out;
+  std::vector<GivenFile> documents;
 
   template <class V>
   static void fields(V& v) {
@@ -82,10 +85,11 @@ struct DrawingResponse : Reply {
     v.field("width_mm", &DrawingResponse::width_mm);
     v.field("height_mm", &DrawingResponse::height_mm);
     v.field("left_out", &DrawingResponse::left_out);
+    v.field("documents", &DrawingResponse::documents);
   }
 };
 
-/// Errors as of `draw`.
+/// Errors as of `draw`; `unknown_format`.
 Result<DrawingResponse> show_drawing(const DrawingRequest& request, Environment& environment, Progress& progress);
 
 }  // namespace sherd::desk

@@ -45,6 +45,8 @@ figure::DiameterKnown diameter_of(const PieceRecord& record) {
   }
   const bool whole = !record.sections.empty() && is_whole(record.sections.front());
   if (whole && !piece.rim_least) return figure::DiameterKnown::certain;
+  // A published half-section stands at its axis; how sure that was is not told.
+  if (piece.source == SectionSource::landmarks) return figure::DiameterKnown::uncertain;
   if (piece.stance == Stance::unknown || !piece.stance) {
     return piece.rim_least ? figure::DiameterKnown::uncertain : figure::DiameterKnown::unknown;
   }

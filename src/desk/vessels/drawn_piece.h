@@ -17,7 +17,8 @@ struct DrawnPiece {
 };
 
 /// `number`: of the catalogue, "" for none. Diameter: certain where the piece says sure, or says nothing and 5 percent
-/// of the rim or more survive; unknown where neither a diameter nor a stance is known; uncertain otherwise.
+/// of the rim or more survive; unknown where neither a diameter nor a stance is known, unless the section is of
+/// landmarks, which were read from the axis; uncertain otherwise.
 DrawnPiece draw_piece(const PieceRecord& piece, const std::string& number, const LookSettings& look);
 
 /// Hand-made: hatched; moulded, or no pottery: open; everything else solid.

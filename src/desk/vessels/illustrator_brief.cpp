@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <map>
 
+#include "base/base64.h"
 #include "base/text.h"
 #include "desk/frame/session.h"
 #include "desk/vessels/brief_facts.h"
@@ -26,7 +27,7 @@ struct Brief {
 
 class Briefs {
  public:
-  Briefs(const BriefRequest& request, const LookSettings& look) : request_(request), look_(look) {}
+  Briefs(const BriefWish& request, const LookSettings& look) : request_(request), look_(look) {}
 
   Result<std::vector<Brief>> read(const Session& session) {
     SHERD_TRY(const std::vector<PieceRecord> pieces, read_pieces(session));
@@ -34,7 +35,7 @@ class Briefs {
     SHERD_TRY(const Table table, session.store->read({session.site.code, Kind::sherds, {}, {}}));
     std::map<std::string, RecordLine> lines;
     for (RecordLine& line : rows_from<RecordLine>(table)) lines.emplace(line.record, std::move(line));
-    SHERD_CHECK(known_only(drawings));
+    SHERD_CHECK(all_known(request_.only, drawings));
     std::vector<Brief> out;
     for (const Drawing& drawing : drawings) {
       if (is_asked(drawing)) out.push_back(brief(drawing, pieces, lines));
@@ -49,15 +50,6 @@ class Briefs {
     if (!request_.only.empty()) return std::ranges::find(request_.only, drawing.drawing) != request_.only.end();
     const DrawingStatus status = drawing.status.value_or(DrawingStatus::to_draw);
     return status == DrawingStatus::to_draw || status == DrawingStatus::to_correct;
-  }
-  Result<void> known_only(const std::vector<Drawing>& drawings) const {
-    std::vector<std::string> known;
-    for (const Drawing& drawing : drawings) known.push_back(drawing.drawing);
-    for (const std::string& asked : request_.only) {
-      if (std::ranges::find(known, asked) == known.end())
-        return fail("unknown_drawing", "the register has no drawing \"" + asked + "\"", did_you_mean(asked, known));
-    }
-    return {};
   }
   Brief brief(const Drawing& drawing, const std::vector<PieceRecord>& pieces,
               const std::map<std::string, RecordLine>& lines) const {
@@ -78,7 +70,7 @@ class Briefs {
     return out;
   }
 
-  const BriefRequest& request_;
+  const BriefWish& request_;
   const LookSettings& look_;
 };
 
@@ -129,6 +121,30 @@ Result<std::string> pdf_of(const std::vector<Brief>& briefs, const Session& sess
   return figure::to_pdf_pages(sheets, {"Drawings: a brief for the illustrator"});
 }
 
+struct Written {
+  BriefResponse response;
+  std::string bytes;
+};
+
+Result<Written> written(const BriefWish& wish, bool html, Environment& environment) {
+  SHERD_TRY(const LookSettings look, look_settings(wish));
+  SHERD_TRY(const Session session, open_session(environment, wish.store, wish.site));
+  SHERD_TRY(const std::vector<Brief> briefs, Briefs(wish, look).read(session));
+  Written out;
+  SHERD_TRY(out.response.provenance, session.provenance(environment));
+  if (html) {
+    out.bytes = html_of(briefs, session, out.response.provenance);
+  } else {
+    SHERD_TRY(out.bytes, pdf_of(briefs, session, out.response.provenance));
+  }
+  for (const Brief& brief : briefs) {
+    out.response.drawings.push_back(brief.drawing.drawing);
+    out.response.missing.insert(out.response.missing.end(), brief.facts.missing.begin(), brief.facts.missing.end());
+  }
+  out.response.warnings = session.store->warnings();
+  return out;
+}
+
 }  // namespace
 
 Result<BriefResponse> write_brief(const BriefRequest& request, Environment& environment, Progress&) {
@@ -137,25 +153,22 @@ Result<BriefResponse> write_brief(const BriefRequest& request, Environment& envi
     return fail(ErrorKind::usage, "unknown_format", "\"" + request.out + "\" names no format that a brief can have",
                 "end it in .html or .pdf");
   }
-  SHERD_TRY(const LookSettings look, look_settings(request));
-  SHERD_TRY(const Session session, open_session(environment, request.store, request.site));
-  SHERD_TRY(const std::vector<Brief> briefs, Briefs(request, look).read(session));
-  BriefResponse response;
-  SHERD_TRY(response.provenance, session.provenance(environment));
-  std::string bytes;
-  if (html) {
-    bytes = html_of(briefs, session, response.provenance);
-  } else {
-    SHERD_TRY(bytes, pdf_of(briefs, session, response.provenance));
+  SHERD_TRY(Written brief, written(request, html, environment));
+  SHERD_CHECK(environment.files->write(request.out, brief.bytes));
+  brief.response.file = request.out;
+  return std::move(brief.response);
+}
+
+Result<BriefResponse> give_brief(const BriefsRequest& request, Environment& environment, Progress&) {
+  const bool html = request.give == "html";
+  if (!html && !request.give.empty() && request.give != "pdf") {
+    return fail(ErrorKind::usage, "unknown_format", "no brief of the kind \"" + request.give + "\" can be given",
+                "choose pdf or html");
   }
-  SHERD_CHECK(environment.files->write(request.out, bytes));
-  response.file = request.out;
-  for (const Brief& brief : briefs) {
-    response.drawings.push_back(brief.drawing.drawing);
-    response.missing.insert(response.missing.end(), brief.facts.missing.begin(), brief.facts.missing.end());
-  }
-  response.warnings = session.store->warnings();
-  return response;
+  SHERD_TRY(Written brief, written(request, html, environment));
+  brief.response.documents.push_back(
+      {html ? "brief.html" : "brief.pdf", html ? "text/html" : "application/pdf", base64(brief.bytes)});
+  return std::move(brief.response);
 }
 
 }  // namespace sherd::desk

@@ -49,9 +49,28 @@ std::map<std::string, std::string> values_of(const PieceRecord& upper, const Pie
   return values;
 }
 
+std::vector<OutlineEntry> raised(const std::vector<OutlinePoint>& side, double by) {
+  std::vector<OutlineEntry> out = entries_of(side);
+  for (OutlineEntry& point : out) point.z_mm += by;
+  return out;
+}
+
+/// A joined piece may be joined anew; any other keeps its section.
+Result<void> name_is_free(const Session& session, const std::string& name) {
+  SHERD_TRY(const std::vector<PieceRecord> pieces, read_pieces(session));
+  for (const PieceRecord& one : pieces) {
+    if (one.piece.piece != name || one.piece.source == SectionSource::joined) continue;
+    return fail("name_taken", "there is a piece " + name + " that was not joined of others",
+                "give the whole a name of its own");
+  }
+  return {};
+}
+
 }  // namespace
 
 Result<JoinPiecesResponse> join_pieces(const JoinPiecesRequest& request, Environment& environment, Progress&) {
+  if (request.upper == request.lower)
+    return fail(ErrorKind::usage, "bad_request", "a piece is not joined with itself", "name two pieces of one vessel");
   vessel::JoinSettings settings;
   SHERD_TRY(settings.height_mm, number_option("height", request.height));
   SHERD_TRY(Session session, open_session(environment, request.store, request.site));
@@ -64,6 +83,7 @@ Result<JoinPiecesResponse> join_pieces(const JoinPiecesRequest& request, Environ
   SectionToKeep keep;
   keep.piece = request.as;
   keep.change = request.change;
+  keep.who = request.who;
   keep.label = "join " + upper.piece.piece + " and " + lower.piece.piece + " as " + request.as;
   keep.values = values_of(upper, lower);
   keep.sections = {joined.section};
@@ -74,7 +94,16 @@ Result<JoinPiecesResponse> join_pieces(const JoinPiecesRequest& request, Environ
   response.conjectured_mm = joined.conjectured_mm;
   response.gap_rms_mm = joined.gap_rms_mm;
   response.section = view_of(joined.section, Piece{}, true);
-  SHERD_TRY(response.seq, write_sections(session, keep, environment));
+  response.upper_outer = raised(above.outer, joined.upper_up_mm);
+  response.upper_inner = raised(above.inner, joined.upper_up_mm);
+  response.lower_outer = raised(below.outer, joined.lower_up_mm);
+  response.lower_inner = raised(below.inner, joined.lower_up_mm);
+  if (!request.dry_run) {
+    SHERD_CHECK(name_is_free(session, request.as));
+    SHERD_CHECK(sound(response.section));
+    SHERD_TRY(response.seq, write_sections(session, keep, environment));
+    response.kept = true;
+  }
   SHERD_TRY(response.provenance, session.provenance(environment));
   return response;
 }

@@ -71,24 +71,30 @@ void put_views(const SectionToKeep& keep, SectionResponse& response) {
   for (const Section& section : keep.sections) response.sections.push_back(view_of(section, piece, true));
 }
 
-/// The first finding that keeps a section out.
-Result<void> sound(const SectionResponse& response) {
-  for (const SectionView& view : response.sections) {
-    const auto worst = std::ranges::find(view.findings, "error", &vessel::SectionFinding::severity);
-    if (worst == view.findings.end()) continue;
-    return fail("section_not_sound", worst->message + "; nothing was kept", worst->hint);
+/// Each section as a piece of its own.
+std::vector<SectionToKeep> parted(const SectionToKeep& keep) {
+  std::vector<SectionToKeep> pieces;
+  for (const Section& section : keep.sections) {
+    SectionToKeep one = keep;
+    one.piece += "-" + std::to_string(pieces.size() + 1);
+    one.sections = {section};
+    one.sections.front().name.clear();
+    pieces.push_back(std::move(one));
   }
-  return {};
+  return pieces;
 }
 
-Result<void> keep_it(const SectionToKeep& keep, const std::string& store, const std::string& site,
+Result<void> keep_it(const SectionToKeep& keep, bool each, const std::string& store, const std::string& site,
                      Environment& environment, SectionResponse& response) {
-  if (const auto good = sound(response); !good) {
-    response.errors.push_back(good.error());
-    return {};
+  for (const SectionView& view : response.sections) {
+    if (const auto good = sound(view); !good) {
+      response.errors.push_back(good.error());
+      return {};
+    }
   }
   SHERD_TRY(Session session, open_session(environment, store, site));
-  auto seq = write_sections(session, keep, environment);
+  auto seq = write_sections(session, each ? parted(keep) : std::vector{keep}, {keep.change, keep.who, keep.label},
+                            environment);
   if (!seq && seq.error().code == "edit_refused") {
     response.errors.push_back(seq.error());
     return {};
@@ -153,7 +159,8 @@ Result<SectionResponse> keep_section(const SectionRequest& request, Environment&
   response.provenance.version = environment.version;
   response.provenance.inputs.push_back("sha256:" + file.sha256);
   put_views(keep, response);
-  if (!request.store.empty()) SHERD_CHECK(keep_it(keep, request.store, request.site, environment, response));
+  if (!request.store.empty())
+    SHERD_CHECK(keep_it(keep, request.each, request.store, request.site, environment, response));
   return response;
 }
 
@@ -173,7 +180,7 @@ Result<SectionResponse> keep_section_of_page(const KeepSectionRequest& request, 
   if (request.check_only) return response;
   if (request.piece.empty())
     return fail(ErrorKind::usage, "bad_request", "it is not said which piece the section is of", "give it a name");
-  SHERD_CHECK(keep_it(keep, request.store, request.site, environment, response));
+  SHERD_CHECK(keep_it(keep, false, request.store, request.site, environment, response));
   return response;
 }
 

@@ -2,6 +2,7 @@
 
 #include <cstdint>
 #include <map>
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -18,6 +19,7 @@ namespace sherd::desk {
 struct SectionRequest {
   std::string file, store, piece, scale, mm_per_unit, rim_diameter, tilt, name, site;
   std::vector<std::string> set;
+  bool each = false;
 
   template <class V>
   static void fields(V& v) {
@@ -26,6 +28,8 @@ struct SectionRequest {
     v.field("in", &SectionRequest::store, option("keep it in this store"));
     v.field("piece", &SectionRequest::piece, option("the piece that it is of; a new one is added"));
     v.field("name", &SectionRequest::name, option("which of the piece's sections it is, where there are several"));
+    v.field("each", &SectionRequest::each,
+            option("each section of the file is a piece of its own: PIECE-1, PIECE-2 ... in one change"));
     v.field("set", &SectionRequest::set, option("COLUMN=VALUE of the piece, such as form=jar-2; may be repeated"));
     v.field("scale", &SectionRequest::scale, option("of a drawing whose file says its size: 1:4 (1:1 unless said)"));
     v.field("mm_per_unit", &SectionRequest::mm_per_unit,
@@ -99,13 +103,28 @@ Result<SectionResponse> keep_section(const SectionRequest& request, Environment&
 Result<SectionResponse> keep_section_of_page(const KeepSectionRequest& request, Environment& environment,
                                              Progress& progress);
 
+/// A change of sections as it is begun: `done` where it was made before, which is no error.
+struct SectionChange {
+  std::unique_ptr<Writing> writing;
+  std::optional<std::int64_t> done;
+};
+struct ChangeOfSections {
+  std::string change, who, label;
+};
+/// Errors: `bad_request` for an identity that is none, those of the store.
+Result<SectionChange> begin_section_change(Session& session, Environment& environment, const ChangeOfSections& note);
+
 /// What is to be kept of a piece.
 struct SectionToKeep {
   std::string piece, change, who, label;
   std::map<std::string, std::string> values;  ///< of the piece
   std::vector<Section> sections;
 };
-/// One change: the piece added or altered, the points of these sections replaced. The change's seq.
-Result<std::int64_t> write_sections(Session& session, const SectionToKeep& keep, Environment& environment);
+/// One change: each piece added or altered, the points of these sections replaced. The change's seq.
+Result<std::int64_t> write_sections(Session& session, const std::vector<SectionToKeep>& pieces,
+                                    const ChangeOfSections& note, Environment& environment);
+inline Result<std::int64_t> write_sections(Session& session, const SectionToKeep& keep, Environment& environment) {
+  return write_sections(session, std::vector{keep}, {keep.change, keep.who, keep.label}, environment);
+}
 
 }  // namespace sherd::desk

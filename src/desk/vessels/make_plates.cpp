@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <utility>
 
 #include "base/text.h"
 #include "desk/frame/session.h"
@@ -34,7 +35,7 @@ class Chooser {
       }
     } else {
       SHERD_TRY(const std::vector<Drawing> drawings, read_drawings(session));
-      SHERD_CHECK(known_only(drawings));
+      SHERD_CHECK(all_known(wish_.only, drawings));
       for (const Drawing& drawing : drawings) {
         if (is_wanted(drawing) && is_asked(drawing)) add_drawing(drawing, pieces);
       }
@@ -49,15 +50,6 @@ class Chooser {
  private:
   bool is_asked(const Drawing& drawing) const {
     return wish_.only.empty() || std::ranges::find(wish_.only, drawing.drawing) != wish_.only.end();
-  }
-  Result<void> known_only(const std::vector<Drawing>& drawings) const {
-    std::vector<std::string> known;
-    for (const Drawing& drawing : drawings) known.push_back(drawing.drawing);
-    for (const std::string& asked : wish_.only) {
-      if (std::ranges::find(known, asked) == known.end())
-        return fail("unknown_drawing", "the register has no drawing \"" + asked + "\"", did_you_mean(asked, known));
-    }
-    return {};
   }
   void add_drawing(const Drawing& drawing, const std::vector<PieceRecord>& pieces) {
     const PieceRecord* piece = piece_of(drawing, pieces);
@@ -136,7 +128,14 @@ Result<PlateResponse> make_plate(const PlateRequest& request, Environment& envir
 }
 
 Result<PlateResponse> show_plates(const PlatesRequest& request, Environment& environment, Progress&) {
-  return plates_of(request, environment);
+  SHERD_CHECK(check_give(request));
+  SHERD_TRY(PlateResponse response, plates_of(request, environment));
+  if (request.give.empty() || response.pages.empty()) return response;
+  std::vector<std::string> svgs;
+  for (PlatePage& page : response.pages) svgs.push_back(std::exchange(page.picture, {}));
+  const std::string title = request.caption.empty() ? "Plate" : request.caption;
+  SHERD_TRY(response.documents, given_pictures(svgs, "plate", title, request));
+  return response;
 }
 
 }  // namespace sherd::desk

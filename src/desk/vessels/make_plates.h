@@ -8,6 +8,7 @@
 #include "desk/frame/environment.h"
 #include "desk/frame/reply.h"
 #include "desk/vessels/drawing_look.h"
+#include "desk/vessels/picture_files.h"
 
 namespace sherd::desk {
 
@@ -45,13 +46,14 @@ struct PlateRequest : PlateWish {
   }
 };
 
-struct PlatesRequest : PlateWish {
+struct PlatesRequest : PlateWish, GiveChoice {
   static constexpr bool kPageOnly = true;
 
   template <class V>
   static void fields(V& v) {
     v.field("store", &PlatesRequest::store, argument("the store"));
     plate_fields<V, PlatesRequest>(v);
+    give_fields<V, PlatesRequest>(v);
     v.field("site", &PlatesRequest::site, option("the site, where the store holds several"));
   }
 };
@@ -87,6 +89,7 @@ struct PlateResponse : Reply {
   std::vector<std::string> left_out;
   std::string scale;
   double width_mm = 0, height_mm = 0;
+  std::vector<GivenFile> documents;  ///< one PDF, or a file a page
 
   template <class V>
   static void fields(V& v) {
@@ -96,6 +99,7 @@ struct PlateResponse : Reply {
     v.field("scale", &PlateResponse::scale);
     v.field("width_mm", &PlateResponse::width_mm);
     v.field("height_mm", &PlateResponse::height_mm);
+    v.field("documents", &PlateResponse::documents);
   }
 };
 

@@ -103,6 +103,26 @@ TEST_F(Measuring, a_section_kept_again_takes_the_place_of_the_former) {
   EXPECT_THAT(desk_.rows(Kind::pieces, {"form", "part"}), ElementsAre("jar|rim"));
 }
 
+TEST_F(Measuring, each_section_of_a_file_may_be_a_piece_of_its_own_in_one_change) {
+  must(desk_.files.write("two.csv", "AX,AY,BX,BY,CX,CY\n6,10,7,5,4,0\n8,6,5,3,3,0\n"));
+  SectionRequest request;
+  request.file = "two.csv";
+  request.store = "x.sherds";
+  request.piece = "M";
+  request.mm_per_unit = "10";
+  request.each = true;
+  request.set = {"reference=a table"};
+  const std::size_t before = changes();
+  const auto kept = must(keep_section(request, desk_.environment, desk_.progress));
+  EXPECT_EQ(changes(), before + 1);
+  EXPECT_THAT(desk_.rows(Kind::pieces, {"piece", "source", "reference"}),
+              ElementsAre("M-1|landmarks|a table", "M-2|landmarks|a table"));
+  EXPECT_THAT(pieces().pieces, SizeIs(2));
+  EXPECT_NEAR(pieces().pieces[1].sections.at(0).measures.height_mm, 60, 1e-9);
+  must(undo_change({.store = "x.sherds", .change = *kept.seq}, desk_.environment, desk_.progress));
+  EXPECT_THAT(desk_.rows(Kind::pieces, {"piece"}), IsEmpty());
+}
+
 TEST_F(Measuring, a_section_that_is_not_sound_is_told_and_not_kept) {
   const auto crossed =
       must(keep("bad.csv", "side,r_mm,z_mm\nouter,40,0\nouter,60,50\ninner,36,0\ninner,64,30\ninner,55,50\n"));

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <limits>
 
+#include "base/text.h"
 #include "model/rows.h"
 
 namespace sherd::desk {
@@ -24,6 +25,16 @@ Result<std::vector<Drawing>> read_drawings(const Session& session) {
   std::ranges::stable_sort(
       drawings, {}, [](const Drawing& d) { return d.catalogue.value_or(std::numeric_limits<std::int64_t>::max()); });
   return drawings;
+}
+
+Result<void> all_known(const std::vector<std::string>& names, const std::vector<Drawing>& drawings) {
+  std::vector<std::string> known;
+  for (const Drawing& drawing : drawings) known.push_back(drawing.drawing);
+  for (const std::string& asked : names) {
+    if (std::ranges::find(known, asked) == known.end())
+      return fail("unknown_drawing", "the register has no drawing \"" + asked + "\"", did_you_mean(asked, known));
+  }
+  return {};
 }
 
 bool is_wanted(const Drawing& drawing) { return drawing.status != DrawingStatus::dropped; }

@@ -12,6 +12,8 @@ namespace sherd::desk {
 /// The register in the order of the catalogue: numbered drawings first, then the others as they were added.
 Result<std::vector<Drawing>> read_drawings(const Session& session);
 
+/// Error `unknown_drawing`, with "did you mean", for the first of `names` that the register does not have.
+Result<void> all_known(const std::vector<std::string>& names, const std::vector<Drawing>& drawings);
 /// Whether a drawing is to be published: it was not dropped.
 bool is_wanted(const Drawing& drawing);
 /// The piece that a drawing shows, by its piece, else its vessel, else its record; nullptr where there is none.

@@ -1,5 +1,6 @@
 #include "desk/vessels/section_view.h"
 
+#include <algorithm>
 #include <initializer_list>
 #include <string_view>
 
@@ -53,6 +54,12 @@ SectionView view_of(const Section& section, const Piece& piece, bool outlines) {
   view.handle = entries_of(section.handle);
   view.handle_section = entries_of(section.handle_section);
   return view;
+}
+
+Result<void> sound(const SectionView& view) {
+  const auto worst = std::ranges::find(view.findings, "error", &vessel::SectionFinding::severity);
+  if (worst == view.findings.end()) return {};
+  return fail("section_not_sound", worst->message + "; nothing was kept", worst->hint);
 }
 
 }  // namespace sherd::desk

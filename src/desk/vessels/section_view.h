@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "base/fields.h"
+#include "base/result.h"
 #include "methods/vessel/result.h"
 #include "model/record_vessels.h"
 #include "model/section.h"
@@ -44,5 +45,7 @@ struct SectionView {
 };
 /// With what is known of its piece for the checks. `outlines` false: without its points.
 SectionView view_of(const Section& section, const Piece& piece, bool outlines);
+/// The first finding that keeps a section out, as error `section_not_sound`.
+Result<void> sound(const SectionView& view);
 
 }  // namespace sherd::desk

@@ -12,6 +12,7 @@
 #include "desk/vessels/match_section.h"
 #include "desk/vessels/measure_rim.h"
 #include "desk/vessels/print_rim_chart.h"
+#include "desk/vessels/remove_section.h"
 #include "desk/vessels/trace_drawing.h"
 
 namespace sherd::desk {
@@ -32,6 +33,8 @@ void for_each_measuring_use_case(Visit& visit) {
   visit(UseCase<JoinPiecesRequest, JoinPiecesResponse>{"join-sections", "POST", "/api/joined-sections",
                                                        "makes two pieces of one vessel one section", join_pieces,
                                                        true});
+  visit(UseCase<RemoveSectionRequest, RemoveSectionResponse>{
+      "remove-section", "POST", "/api/removed-sections", "takes a section out of the record", remove_section, true});
   visit(UseCase<TraceRequest, TraceResponse>{"trace", "POST", "/api/traces",
                                              "follows an outline on a picture between clicks", trace_drawing, true});
   visit(UseCase<CapacityRequest, CapacityResponse>{"capacity", "GET", "", "what a vessel holds", find_capacity});
@@ -56,11 +59,15 @@ void for_each_vessels_use_case(Visit& visit) {
                                               show_plates});
   visit(UseCase<RimChartRequest, RimChartResponse>{"rim-chart", "POST", "", "prints a rim chart at true size",
                                                    print_rim_chart});
+  visit(UseCase<RimChartFileRequest, RimChartResponse>{"rim-chart-file", "GET", "/api/rim-chart",
+                                                       "a rim chart at true size", give_rim_chart});
   visit(UseCase<DrawingsRequest, DrawingsResponse>{"drawings", "GET", "/api/drawings",
                                                    "the register of drawings, and what it wants", list_drawings});
   visit(UseCase<RenumberRequest, RenumberResponse>{"renumber", "POST", "/api/renumberings",
                                                    "numbers the catalogue of drawings anew", renumber_drawings, true});
   visit(UseCase<BriefRequest, BriefResponse>{"brief", "POST", "", "writes the brief for the illustrator", write_brief});
+  visit(UseCase<BriefsRequest, BriefResponse>{"briefs", "GET", "/api/brief", "the brief for the illustrator",
+                                              give_brief});
 }
 
 }  // namespace sherd::desk

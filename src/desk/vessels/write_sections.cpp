@@ -56,6 +56,16 @@ Error refused_by(const EditsResponse& response) {
   return error;
 }
 
+Result<void> write_piece(Session& session, Writing& writing, const SectionToKeep& keep) {
+  SHERD_TRY(const Table there,
+            session.store->read({session.site.code, Kind::pieces, {"piece"}, {}, {{"piece", keep.piece}}}));
+  EditsResponse edits;
+  EditSteps steps(session, writing, true, edits);
+  SHERD_CHECK(steps.run(piece_steps(keep, there.rows() > 0)));
+  if (!edits.problems.empty()) return fail(refused_by(edits));
+  return replace_points(session, writing, keep);
+}
+
 std::int64_t seq_in(const Error& done) {
   std::int64_t seq = 0;
   std::from_chars(done.where.id.data(), done.where.id.data() + done.where.id.size(), seq);
@@ -64,25 +74,31 @@ std::int64_t seq_in(const Error& done) {
 
 }  // namespace
 
-Result<std::int64_t> write_sections(Session& session, const SectionToKeep& keep, Environment& environment) {
-  ChangeNote note = change_note(environment, keep.label);
-  if (!keep.change.empty()) {
-    if (!is_uid(keep.change))
+Result<SectionChange> begin_section_change(Session& session, Environment& environment, const ChangeOfSections& given) {
+  ChangeNote note = change_note(environment, given.label);
+  if (!given.change.empty()) {
+    if (!is_uid(given.change))
       return fail(ErrorKind::usage, "bad_request", "change is not 32 hexadecimal digits in small letters");
-    note.uid = keep.change;
+    note.uid = given.change;
   }
-  if (!keep.who.empty() && keep.who != note.who) note.who = keep.who + " (" + note.who + ")";
+  if (!given.who.empty() && given.who != note.who) note.who = given.who + " (" + note.who + ")";
+  SectionChange change;
   auto writing = session.store->begin(note);
-  if (!writing && writing.error().code == "already_done") return seq_in(writing.error());
+  if (!writing && writing.error().code == "already_done") {
+    change.done = seq_in(writing.error());
+    return change;
+  }
   if (!writing) return fail(writing.error());
-  SHERD_TRY(const Table there,
-            session.store->read({session.site.code, Kind::pieces, {"piece"}, {}, {{"piece", keep.piece}}}));
-  EditsResponse edits;
-  EditSteps steps(session, **writing, true, edits);
-  SHERD_CHECK(steps.run(piece_steps(keep, there.rows() > 0)));
-  if (!edits.problems.empty()) return fail(refused_by(edits));
-  SHERD_CHECK(replace_points(session, **writing, keep));
-  SHERD_TRY(const Change change, (*writing)->commit());
+  change.writing = std::move(*writing);
+  return change;
+}
+
+Result<std::int64_t> write_sections(Session& session, const std::vector<SectionToKeep>& pieces,
+                                    const ChangeOfSections& note, Environment& environment) {
+  SHERD_TRY(SectionChange begun, begin_section_change(session, environment, note));
+  if (begun.done) return *begun.done;
+  for (const SectionToKeep& keep : pieces) SHERD_CHECK(write_piece(session, *begun.writing, keep));
+  SHERD_TRY(const Change change, begun.writing->commit());
   return change.seq;
 }
 

@@ -19,11 +19,15 @@ struct ElementAdvice {
 /// stand; precision 20 %, 10 % for those that are to stand; the check within 20 %. Shares below limits are common
 /// practice, no source.
 struct AcceptanceSettings {
-  double r2_use = 0.9, r2_care = 0.7;
-  double rsd_use = 10, rsd_care = 20;
-  double error_use = 10, error_care = 20;
-  double censored_use = 20, censored_care = 50;
-  std::int64_t standards_use = 3;
+  double r2_use = 0.9;             ///< R squared of the line, at least, to use an analyte
+  double r2_care = 0.7;            ///< likewise, to use it with care
+  double rsd_use = 10;             ///< [percent] scatter of the readings of one sample, at most, to use it
+  double rsd_care = 20;            ///< [percent] likewise, with care
+  double error_use = 10;           ///< [percent] by which the check standard is off, at most, to use it
+  double error_care = 20;          ///< [percent] likewise, with care
+  double censored_use = 20;        ///< [percent] of readings below their limit, at most, to use it
+  double censored_care = 50;       ///< [percent] likewise, with care
+  std::int64_t standards_use = 3;  ///< standards that the line rests on, at least, to use it
 };
 
 /// What speaks for and against one analyte.

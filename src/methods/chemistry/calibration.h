@@ -27,8 +27,8 @@ struct CalibrationPoint {
 };
 
 struct CalibrationSettings {
-  Line line = Line::ordinary;
-  Weights weights = Weights::variance;
+  Line line = Line::ordinary;           ///< kind of the line
+  Weights weights = Weights::variance;  ///< of the standards, where the line is weighted
 };
 
 /// Error `too_few_standards` (three for a line, two through the origin), `no_spread` (all certified amounts are one),

@@ -25,8 +25,8 @@ struct PrincipalAxes {
 PrincipalAxes principal_axes(const statistics::Matrix& values, bool standardise, std::size_t shown);
 
 struct ComponentSettings {
-  bool standardise = false;
-  std::size_t shown = 10;  ///< components with loadings and scores, at most
+  bool standardise = false;  ///< each variable by its own standard deviation
+  std::size_t shown = 10;    ///< components with loadings and scores, at most
 };
 /// Principal components of the prepared values: docs/methods/components.md. Errors: `constant_variable` (nothing to
 /// standardise by), `nothing_varies`, `bad_axes`.

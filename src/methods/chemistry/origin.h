@@ -18,7 +18,7 @@ struct Source {
 };
 
 struct OriginSettings {
-  double level = 0.01;
+  double level = 0.01;           ///< a probability below it rejects a candidate; common practice, no source
   std::vector<std::string> ask;  ///< ids of the sherds asked about; empty: those without a group
 };
 

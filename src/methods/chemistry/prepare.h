@@ -18,11 +18,11 @@ const char* name_of(Transform transform);
 enum class Missing { refuse, samples, parts };
 
 struct PreparationSettings {
-  Transform transform = Transform::log10;
-  Missing missing = Missing::refuse;
-  double share_of_limit = 0.65;          ///< put in for a value below its limit; 0 < share < 1
-  std::map<std::string, double> limits;  ///< of parts, in the unit of the table, where a cell has none: zeros, "nd"
-  std::string divisor;                   ///< of alr; "": the part that varies least against all others
+  Transform transform = Transform::log10;  ///< of the amounts, before anything else
+  Missing missing = Missing::refuse;       ///< what is done where a cell is missing
+  double share_of_limit = 0.65;            ///< put in for a value below its limit; 0 < share < 1
+  std::map<std::string, double> limits;    ///< of parts, in the unit of the table, where a cell has none: zeros, "nd"
+  std::string divisor;                     ///< of alr; "": the part that varies least against all others
 };
 
 /// Compositions ready for a method: rows of numbers without gaps.

@@ -20,10 +20,10 @@ using statistics::Grouping;
 enum class Between { percent, chi_square, similarity, amounts };
 
 struct ClusterSettings {
-  Grouping grouping = Grouping::average;
-  Between between = Between::percent;
-  std::optional<std::int64_t> cut;  ///< as of `statistics::ClusteringSettings`, like the rest
-  std::int64_t starts = 50;
+  Grouping grouping = Grouping::average;  ///< how the distance of two clusters is told from their rows
+  Between between = Between::percent;     ///< the distance of two rows
+  std::optional<std::int64_t> cut;        ///< clusters wanted; else as many (2 to 10) as lie best apart
+  std::int64_t starts = 50;               ///< of k-means
   std::vector<std::string> groups;
   std::uint64_t seed = 1;
 };

@@ -16,7 +16,7 @@ struct OrderingSettings {
   bool search = true;          ///< else by axis alone
   std::size_t starts = 10;     ///< of the search, the first from the order by axis
   std::int64_t resamples = 0;  ///< for the stability of the order by axis; counts only
-  bool counts = true;
+  bool counts = true;          ///< the amounts are numbers of things, which can be drawn anew
   std::uint64_t seed = 1;
 };
 

@@ -12,7 +12,8 @@
 namespace sherd::compare {
 
 struct SampleSettings {
-  double share = 50, within = 5;           ///< percent, percent points
+  double share = 50;                       ///< [percent] that is expected
+  double within = 5;                       ///< [percent points] either side
   std::optional<std::int64_t> population;  ///< sherds there are in all
 };
 /// What was sorted so far.

@@ -17,9 +17,9 @@ struct DatedAmount {
 };
 
 struct CurveSettings {
-  std::int64_t width = 25;  ///< years a bin
-  Year origin = {1};        ///< a year in which a bin begins: with 1, bins of 50 are 101-150, 151-200 ...
-  CurveShape shape = CurveShape::flat;
+  std::int64_t width = 25;              ///< years a bin
+  Year origin = {1};                    ///< a year in which a bin begins: with 1, bins of 50 are 101-150, 151-200 ...
+  CurveShape shape = CurveShape::flat;  ///< how making is spread over its years
 };
 
 /// Spreads each amount over the calendar years of its range, both ends counted (a..b is b - a + 1 years), by the curve

@@ -33,7 +33,7 @@ struct MeasuredPart {
 };
 
 struct MeanDateSettings {
-  std::int64_t resamples = 1000;
+  std::int64_t resamples = 1000;  ///< for the 95 % limits; 0: none
   std::uint64_t seed = 0;
   std::uint64_t stream = 0;  ///< one a context, so that contexts do not share their draws
   bool by_formula = false;   ///< the standard error at once, which the resampling approaches

@@ -15,7 +15,7 @@ struct BoreCount {
 };
 
 struct StemBoreSettings {
-  std::int64_t resamples = 1000;
+  std::int64_t resamples = 1000;  ///< for the 95 % limits; 0: none
   std::uint64_t seed = 0;
 };
 

@@ -19,7 +19,7 @@ const char* name_of(Grouping grouping);
 bool needs_points(Grouping grouping);
 
 struct ClusteringSettings {
-  Grouping grouping = Grouping::average;
+  Grouping grouping = Grouping::average;  ///< how the distance of two clusters is told from their rows
   std::optional<std::int64_t> cut;  ///< clusters wanted; else as many (2 to 10) as have the greatest mean silhouette
   std::int64_t starts = 50;         ///< of k-means
   std::vector<std::string> groups;  ///< of the rows, to compare the cut with; empty: none

@@ -14,9 +14,9 @@ struct RimSettings {
   /// Standard deviation of one reading: of a point across the rim, of a sagitta. Where not given: of points what their
   /// own scatter tells (from 8 on; 0.2 mm with fewer), of a sagitta 0.1 mm.
   std::optional<double> reading_error_mm;
-  double chord_error_mm = 0.5;
-  double class_width_mm = 20;  ///< of the class given below `least_percent`
-  double least_percent = 5;    ///< below this share of the circle a class is given, not a value
+  double chord_error_mm = 0.5;  ///< standard deviation of a chord
+  double class_width_mm = 20;   ///< of the class given below `least_percent`
+  double least_percent = 5;     ///< below this share of the circle a class is given, not a value
 };
 
 /// The points of one sherd's rim edge, in mm, in any order. Errors: those of check_points, `bad_setting`.

@@ -52,8 +52,8 @@ Result<Section> set_up(const Section& section, double tilt_deg, std::optional<do
 
 struct JoinSettings {
   std::optional<double> height_mm;  ///< of the whole, where no part of the two overlaps
-  double least_overlap_mm = 5;
-  double most_gap_mm = 1.5;  ///< outlines further apart than this do not lie on each other
+  double least_overlap_mm = 5;      ///< along the wall, that two outlines must share to be laid together
+  double most_gap_mm = 1.5;         ///< outlines further apart than this do not lie on each other
 };
 struct JoinedSections {
   Section section;
@@ -61,6 +61,8 @@ struct JoinedSections {
   double overlap_mm = 0;             ///< height that both show
   std::optional<double> gap_rms_mm;  ///< between the two outlines where they overlap
   double conjectured_mm = 0;         ///< height drawn between them that neither shows
+  double upper_up_mm = 0;            ///< how far each was moved up to where it lies in the whole
+  double lower_up_mm = 0;
 };
 /// An upper and a lower piece of one vessel as one section. Where they overlap the lower one is moved up or down to
 /// where the outlines lie best on each other, and each gives the half of the overlap next to it; where they do not, the

@@ -197,6 +197,9 @@ Result<JoinedSections> join_sections(const Section& upper, const Section& lower,
   if (inner) joined.section.inner = joined_side(lower.inner, above.inner, seam);
   joined.section.handle = above.handle.empty() ? lower.handle : above.handle;
   joined.section.handle_section = above.handle_section.empty() ? lower.handle_section : above.handle_section;
+  joined.lower_up_mm = -std::min(joined.section.outer.empty() ? HUGE_VAL : lowest(joined.section.outer),
+                                 joined.section.inner.empty() ? HUGE_VAL : lowest(joined.section.inner));
+  joined.upper_up_mm = shift + joined.lower_up_mm;
   SHERD_TRY(joined.section, tidy_section(std::move(joined.section), {.snap_mm = 1e-6}));
   return joined;
 }

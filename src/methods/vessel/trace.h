@@ -24,8 +24,8 @@ enum class Follow {
 };
 
 struct TraceSettings {
-  Follow follow = Follow::line;
-  double smoothing_px = 1.5;  ///< standard deviation of the blur before looking
+  Follow follow = Follow::line;  ///< the middle of a dark line, or the edge of a dark area
+  double smoothing_px = 1.5;     ///< standard deviation of the blur before looking
   double margin_px = 40;  ///< how far beyond the box of two clicks is looked first; further where the way leads there
   double simplify_px = 0.75;  ///< points that lie nearer than this to the line through the others are left out
   int snap_px = 6;            ///< a click is moved to the clearest place within this distance

@@ -28,7 +28,13 @@ export interface SamplesBehind {
   title: string;
   samples: readonly string[];
 }
-export type Behind = RowsBehind | ContextBehind | SampleBehind | SamplesBehind;
+/** A page of the guide, beside the work. */
+export interface HelpBehind {
+  kind: 'help';
+  page: string;
+  at?: string | null;
+}
+export type Behind = RowsBehind | ContextBehind | SampleBehind | SamplesBehind | HelpBehind;
 
 class Panel {
   shown = $state.raw<Behind | null>(null);
@@ -63,6 +69,10 @@ class Panel {
 
   samples(title: string, samples: readonly string[]): void {
     this.open({ kind: 'samples', title, samples });
+  }
+
+  help(page: string, at: string | null = null): void {
+    this.open({ kind: 'help', page, at });
   }
 
   back(): void {

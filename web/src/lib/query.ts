@@ -26,7 +26,7 @@ export function parts(where: string): [string, string] {
 }
 
 /** A room is a folder of `rooms` and a row here; App.svelte says what stands in it. */
-export const kRooms = ['site', 'recording', 'series', 'stratigraphy', 'assemblage', 'vessels', 'chemistry'] as const;
+export const kRooms = ['site', 'recording', 'series', 'stratigraphy', 'assemblage', 'vessels', 'chemistry', 'help'] as const;
 export type Room = (typeof kRooms)[number];
 export interface Route {
   room: Room;

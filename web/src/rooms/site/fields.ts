@@ -139,7 +139,6 @@ export const kShown: Record<string, Shown[]> = {
     { column: 'piece', label: 'Piece' },
     { column: 'status', label: 'Status' },
     { column: 'reason', label: 'Why', wide: true },
-    { column: 'place', label: 'Where', wide: true },
     { column: 'corrections', label: 'Corrections', wide: true },
   ],
   people: [

@@ -14,5 +14,6 @@ test('what is not as usual is said, and the command says the same', () => {
 
 test('an address that names no part shows the pieces', () => {
   expect(part_of(new URLSearchParams('part=plate'))).toBe('plate');
+  expect(part_of(new URLSearchParams('part=points'))).toBe('points');
   expect(part_of(new URLSearchParams('part=kiln'))).toBe('pieces');
 });

@@ -1,5 +1,5 @@
 /** The parts of the room, one at a time. */
-export const kParts = ['pieces', 'trace', 'plate', 'register'] as const;
+export const kParts = ['pieces', 'trace', 'points', 'join', 'plate', 'register'] as const;
 export type Part = (typeof kParts)[number];
 
 export function part_of(query: URLSearchParams): Part {

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { base64_of, grey_of, reduction } from './grey';
-import { overlay_of } from './overlay';
+import { overlay, overlay_of } from './overlay';
 import { mm_per_pixel, on_vessel, thinned } from './tracing';
 
 test('two clicks and a length give the scale', () => {
@@ -57,4 +57,16 @@ test('a fragment over a known section is drawn within its box; nothing gives not
   expect(drawn?.box).toBe('36 -105 29 109');
   expect(drawn?.known).toEqual(['M40 0L60 -100']);
   expect(overlay_of({ known_outer: [], known_inner: [], fragment_outer: [], fragment_inner: [] })).toBeNull();
+});
+
+test('stretches that nobody saw are drawn apart', () => {
+  const line = [
+    { r_mm: 40, z_mm: 0 },
+    { r_mm: 50, z_mm: 20 },
+    { r_mm: 55, z_mm: 40, conjectured: true },
+    { r_mm: 58, z_mm: 60 },
+  ];
+  const drawn = overlay([line]);
+  expect(drawn?.known).toEqual(['M40 0L50 -20', 'M55 -40L58 -60']);
+  expect(drawn?.conjectured).toEqual(['M50 -20L55 -40']);
 });
