@@ -1,6 +1,8 @@
 #include <algorithm>
+#include <cmath>
 #include <cstdlib>
 #include <fstream>
+#include <map>
 
 #include "program.h"
 
@@ -90,6 +92,66 @@ TEST_F(OpenData, the_pottery_of_the_north_western_congo_basin_counts_as_publishe
   EXPECT_EQ(sherds("MLB 85/1-3-1"), 305);
   EXPECT_EQ(sherds("BBS 87/1"), 67);
   EXPECT_EQ(sherds("MUN 87/1"), 406);
+}
+
+// Selden 2020 after Perttula 2017 (MIT): 49 Caddo sites, whole vessels of 36 types, the years of each type, and mean
+// ceramic dates as published. A mean date says when vessels were made, the model when the last of them were laid down.
+TEST_F(OpenData, forty_nine_caddo_sites_are_dated_as_their_published_mean_dates_lead_to_expect) {
+  std::map<std::string, double> published;
+  std::ifstream means(data_ + "/counts/caddo_published.csv");
+  std::string line;
+  std::getline(means, line);
+  while (std::getline(means, line)) published[cells_of(line)[0]] = std::stod(cells_of(line)[1]);
+  std::ifstream years(data_ + "/counts/caddo_type_dates.csv");
+  std::string fabrics = "fabric,earliest,latest,reference\n";
+  std::getline(years, line);
+  while (std::getline(years, line)) {
+    const auto cells = cells_of(line);
+    fabrics.append(cells[0]).append(",").append(cells[1]).append(",").append(cells[2]).append(",Selden 2020\n");
+  }
+  std::ifstream counts(data_ + "/counts/caddo_counts.csv");
+  std::getline(counts, line);
+  const auto types = cells_of(line);
+  std::string contexts = "context,deposit\n";
+  std::string sherds = "context,fabric,count,vessels\n";
+  while (std::getline(counts, line)) {
+    const auto cells = cells_of(line);
+    contexts.append(cells[0]).append(",unknown\n");
+    for (std::size_t i = 1; i < cells.size(); ++i) {
+      if (cells[i].empty() || cells[i] == "0" || !fabrics.contains("\n" + types[i] + ",")) continue;
+      sherds.append(cells[0]).append(",").append(types[i]).append(",").append(cells[i]).append(",").append(cells[i]);
+      sherds.append("\n");
+    }
+  }
+  ask({"new", "c.sherds", "--site", "C"});
+  write("contexts.csv", contexts);
+  write("fabrics.csv", fabrics);
+  write("sherds.csv", sherds);
+  for (const char* kind : {"contexts", "fabrics", "sherds"})
+    ask({"import", "c.sherds", std::string(kind) + ".csv", "--as", kind});
+  const auto answer = ask({"date", "c.sherds", "--limits", "none", "--brief"});
+  EXPECT_TRUE(answer["sampler"]["exact"].get<bool>()) << "nothing ties these sites to each other";
+  ASSERT_EQ(answer["contexts"].size(), 49U);
+  double n = 0;
+  double sum_x = 0;
+  double sum_y = 0;
+  double xx = 0;
+  double yy = 0;
+  double xy = 0;
+  for (const auto& one : answer["contexts"]) {
+    const double mean = published.at(one["context"]);
+    const double median = one["completed"]["median"];
+    EXPECT_GE(one["completed"]["range95"].back()[1].get<double>(), mean) << one["context"];
+    ++n;
+    sum_x += mean;
+    sum_y += median;
+    xx += mean * mean;
+    yy += median * median;
+    xy += mean * median;
+  }
+  const double r = (xy - sum_x * sum_y / n) / std::sqrt((xx - sum_x * sum_x / n) * (yy - sum_y * sum_y / n));
+  EXPECT_GT(r, 0.85) << "0.88 when this was written";
+  EXPECT_GT(sum_y / n - sum_x / n, 15) << "vessels outlive their making by 15 years on average";
 }
 
 }  // namespace

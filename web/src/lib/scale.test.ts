@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { place, span_of, step_of, ticks_of } from './scale';
+import { close_span, place, span_of, step_of, ticks_of } from './scale';
 
 describe('the axis of years', () => {
   test('it is widened to whole steps and holds every year', () => {
@@ -7,6 +7,9 @@ describe('the axis of years', () => {
     expect(span_of([-43, 70], 6)).toEqual({ from: -60, to: 80 });
     expect(span_of([1720], 5)).toEqual({ from: 1720, to: 1721 });
     expect(span_of([null], 5)).toBeNull();
+    expect(close_span([-17, null, 1983])).toEqual({ from: -57, to: 2023 });
+    expect(close_span([1720])).toEqual({ from: 1719, to: 1721 });
+    expect(close_span([null])).toBeNull();
   });
   test('there are never more steps than asked for', () => {
     for (const width of [1, 7, 33, 100, 480, 1999, 20000]) expect(width / step_of({ from: 0, to: width }, 5)).toBeLessThanOrEqual(5);

@@ -19,6 +19,16 @@ export function span_of(all: readonly (number | null)[], ticks: number): Span | 
   return { from, to: to > from ? to : from + step };
 }
 
+/** The span that holds all the years with a little room to either side, so that as much as can be of an axis is theirs. */
+export function close_span(all: readonly (number | null)[]): Span | null {
+  const known = all.filter((one): one is number => one !== null);
+  if (known.length === 0) return null;
+  const least = Math.min(...known);
+  const most = Math.max(...known);
+  const room = Math.max(1, Math.round((most - least) / 50));
+  return { from: least - room, to: most + room };
+}
+
 /** The smallest round step that leaves at most `ticks` of them in the span. */
 export function step_of(span: Span, ticks: number): number {
   const width = span.to - span.from;
