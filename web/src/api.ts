@@ -3876,6 +3876,198 @@ export interface ArchiveResponse extends Envelope {
   missing: string[];
 }
 
+export interface PickListRequest {
+  /** cooking, drinking, storage, dairy, health, light, trade, making, writing, colour or mending */
+  theme?: string;
+  /** Roman, medieval ..., C13, or years such as 1200-1400 */
+  period?: string;
+  /** handling: only what may be passed round; talk (unless said): what there is most to show of */
+  for?: string;
+  /** these lines, whatever else is asked; may be given again */
+  record?: string[];
+  /** at most so many (12 unless said) */
+  most?: number | null;
+  /** what is left out unless asked for by its word: human-remains, away, not-kept; may be given again */
+  include?: string[];
+  /** a file to write, too: .html, which prints on A4, or .csv */
+  out?: string;
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface PublicCaution {
+  caution: string;
+  text: string;
+}
+
+export interface PublicObject {
+  record: string;
+  context: string;
+  fabric: string;
+  form: string;
+  part: string;
+  decoration: string;
+  title: string;
+  what: string[];
+  when: string;
+  how_known: string[];
+  found: string;
+  periods: string[];
+  earliest: number | null;
+  latest: number | null;
+  themes: string[];
+  sturdiness: "robust" | "careful" | "fragile";
+  because: string[];
+  cautions: PublicCaution[];
+  tray: string;
+  bag: string;
+  box: string;
+  away: string;
+  count: number | null;
+  weight_g: number | null;
+  piece: string;
+  photo: string;
+  to_check: boolean;
+  worth: number;
+}
+
+export interface PickLeftOut {
+  because: string;
+  lines: number;
+}
+
+export interface ThemeName {
+  theme: string;
+  title: string;
+  lines: number;
+}
+
+export interface PickListResponse extends Envelope {
+  objects: PublicObject[];
+  left_out: PickLeftOut[];
+  themes: ThemeName[];
+  fitting: number;
+  file: string;
+}
+
+export interface ObjectCardsRequest {
+  /** cooking, drinking, storage, dairy, health, light, trade, making, writing, colour or mending */
+  theme?: string;
+  /** Roman, medieval ..., C13, or years such as 1200-1400 */
+  period?: string;
+  /** handling: only what may be passed round; talk (unless said): what there is most to show of */
+  for?: string;
+  /** these lines, whatever else is asked; may be given again */
+  record?: string[];
+  /** at most so many (12 unless said) */
+  most?: number | null;
+  /** what is left out unless asked for by its word: human-remains, away, not-kept; may be given again */
+  include?: string[];
+  /** A6, A4 or sheet */
+  size?: string;
+  /** of the pages */
+  title?: string;
+  /** the HTML of the pages instead of cards */
+  pages?: boolean;
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface Readability {
+  sentences: number;
+  words: number;
+  syllables: number;
+  letters: number;
+  grade: number;
+  ease: number;
+  letter_grade: number;
+  age: number;
+  long_words: string[];
+}
+
+export interface CardReading {
+  record: string;
+  title: string;
+  reading: Readability;
+  too_hard: boolean;
+}
+
+export interface ObjectCardsResponse extends Envelope {
+  files: string[];
+  objects: PublicObject[];
+  left_out: PickLeftOut[];
+  reading: Readability;
+  readings: CardReading[];
+  shortened: string[];
+  pictures: string[];
+  html: string;
+}
+
+export interface ShowKeyRequest {
+  /** as it would be made now, not as it was kept last */
+  fresh?: boolean;
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface KeyEntry {
+  number: number;
+  fabric: string;
+  name: string;
+  looks: string[];
+  sherds: number;
+}
+
+export interface ShowKeyResponse extends Envelope {
+  files: string[];
+  key: number | null;
+  pictures: KeyEntry[];
+  share: number;
+  pages: string[];
+}
+
+export interface KeepKeyRequest {
+  /** fabrics to have a picture; the twelve commonest unless said */
+  fabric?: string[];
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface KeyAnswersRequest {
+  /** PICTURE:PIECES, PICTURE:PIECES:PART or PICTURE:PIECES:PART:GRAMS, any number of them; picture 0 is none of them; parts R, B, F and H, or in words */
+  answers?: string[];
+  /** where the pieces come from */
+  context?: string;
+  /** who answered: initials or a name */
+  by: string;
+  /** the bag that they lie in */
+  bag?: string;
+  /** a CSV of answers: picture, pieces, and as known context, bag, part, grams, noticed */
+  from_file?: string;
+  /** the number at the foot of the key (the newest unless said) */
+  key?: number | null;
+  /** the change's identity, so that the same one is not made twice */
+  change?: string;
+  /** the site, where the store holds several */
+  site?: string;
+}
+
+export interface GlossaryRequest {
+  /** a term, or part of one; all terms unless said */
+  word?: string;
+}
+
+export interface GlossaryEntry {
+  term: string;
+  also: string[];
+  meaning: string;
+  source: string;
+}
+
+export interface GlossaryResponse extends Envelope {
+  terms: GlossaryEntry[];
+}
+
 export interface HistoryRequest {
   /** changes after this number */
   since?: number | null;
@@ -4173,6 +4365,10 @@ export interface UseCases {
   "loans": { request: LoansRequest; response: LoansResponse };
   "selection": { request: SelectionRequest; response: SelectionResponse };
   "deposit": { request: DepositRequest; response: DepositResponse };
+  "pick-list": { request: PickListRequest; response: PickListResponse };
+  "object-cards": { request: ObjectCardsRequest; response: ObjectCardsResponse };
+  "picture-key": { request: ShowKeyRequest; response: ShowKeyResponse };
+  "glossary": { request: GlossaryRequest; response: GlossaryResponse };
   "history": { request: HistoryRequest; response: HistoryResponse };
   "verify": { request: VerifyRequest; response: VerifyResponse };
   "conflicts": { request: ConflictsRequest; response: ConflictsResponse };
@@ -4467,6 +4663,36 @@ export function selection(request: SelectionRequest = {}, options?: CallOptions)
 /** GET /api/deposit: what stands in the way of handing the archive over. */
 export function deposit(request: DepositRequest = {}, options?: CallOptions): Promise<DepositResponse> {
   return call("GET", "/api/deposit" + queryOf(request), undefined, options);
+}
+
+/** GET /api/pick-list: objects for a talk or a handling box, where each is, what to mind. */
+export function pickList(request: PickListRequest = {}, options?: CallOptions): Promise<PickListResponse> {
+  return call("GET", "/api/pick-list" + queryOf(request), undefined, options);
+}
+
+/** GET /api/object-cards: object cards, or the pages. */
+export function objectCards(request: ObjectCardsRequest = {}, options?: CallOptions): Promise<ObjectCardsResponse> {
+  return call("GET", "/api/object-cards" + queryOf(request), undefined, options);
+}
+
+/** GET /api/picture-key: the pictures by which volunteers sort. */
+export function pictureKey(request: ShowKeyRequest = {}, options?: CallOptions): Promise<ShowKeyResponse> {
+  return call("GET", "/api/picture-key" + queryOf(request), undefined, options);
+}
+
+/** POST /api/picture-keys: numbers and keeps the pictures by which volunteers sort. */
+export function pictureKeys(request: KeepKeyRequest = {}, options?: CallOptions): Promise<ShowKeyResponse> {
+  return call("POST", "/api/picture-keys", request, options);
+}
+
+/** POST /api/key-answers: answers of volunteers as lines that are to be checked. */
+export function keyAnswers(request: KeyAnswersRequest, options?: CallOptions): Promise<EditsResponse> {
+  return call("POST", "/api/key-answers", request, options);
+}
+
+/** GET /api/glossary: terms of the trade in plain words. */
+export function glossary(request: GlossaryRequest = {}, options?: CallOptions): Promise<GlossaryResponse> {
+  return call("GET", "/api/glossary" + queryOf(request), undefined, options);
 }
 
 /** GET /api/changes: who changed what, and when. */
