@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <numeric>
 
 #include "base/base64.h"
 #include "report/document.h"
@@ -11,7 +12,27 @@ namespace sherd::report {
 
 namespace {
 
-constexpr double kWidestMm = 174;  ///< between the margins of A4, 18 mm each
+constexpr double kWidestMm = 174;               ///< between the margins of A4, 18 mm each
+constexpr std::size_t kCharactersAcross = 120;  ///< of a table's type, between the margins
+constexpr std::size_t kLongestLine = 40;        ///< longer cells are broken
+constexpr std::size_t kSpaceBetween = 5;
+
+/// Shares of the page's width, so that a column of remarks is wider than one of numbers.
+std::string columns(const DocumentTable& table) {
+  std::vector<std::size_t> widths;
+  for (std::size_t i = 0; i < table.columns.size(); ++i) {
+    std::size_t longest = table.columns[i].title.size();
+    for (std::size_t row = 0; row < table.rows.size(); ++row) {
+      if (i < table.rows[row].size() && std::ranges::find(table.heads, row) == table.heads.end())
+        longest = std::max(longest, table.rows[row][i].size());
+    }
+    widths.push_back(std::min(longest, kLongestLine) + kSpaceBetween);
+  }
+  const std::size_t across = std::max(kCharactersAcross, std::accumulate(widths.begin(), widths.end(), std::size_t{0}));
+  std::string out = "<colgroup>";
+  for (const std::size_t width : widths) out += fmt::format("<col style=\"width: {}%\" />", 100 * width / across);
+  return out + "</colgroup>\n";
+}
 
 class Printer {
  public:
@@ -40,8 +61,8 @@ class Printer {
 
   void operator()(const DocumentTable& table) {
     out += "<table>\n<caption>" + mark(table.id) +
-           html_text(fmt::format("{} {}. {}", words_("table"), table.number, table.caption)) +
-           "</caption>\n<thead><tr>";
+           html_text(fmt::format("{} {}. {}", words_("table"), table.number, table.caption)) + "</caption>\n" +
+           columns(table) + "<thead><tr>";
     for (const TableColumn& column : table.columns) out += cell("th", column, html_text(column.title));
     out += "</tr></thead>\n<tbody>\n";
     for (std::size_t i = 0; i < table.rows.size(); ++i) {

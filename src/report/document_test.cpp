@@ -119,6 +119,18 @@ TEST(Document, for_the_word_processor_figures_have_their_width_and_nothing_is_to
   EXPECT_NE(html.find("Table 1. Fabrics."), std::string::npos);
 }
 
+TEST(Document, for_the_word_processor_a_column_of_remarks_is_wider_than_one_of_numbers) {
+  DocumentTable table{
+      .caption = "Dates.", .columns = {{"no", true}, {"notes", false}}, .rows = {}, .total = {}, .note = {}};
+  table.rows = {{"The pits of the yard, the head of the group beneath"}, {"1", std::string(200, 'n')}};
+  table.heads = {0};
+  Document document;
+  document.sections = {{"d", "Dates", {table}}};
+  EXPECT_NE(
+      document_pandoc(document).find("<colgroup><col style=\"width: 5%\" /><col style=\"width: 37%\" /></colgroup>"),
+      std::string::npos);
+}
+
 TEST(Document, cells_of_numbers_are_read_by_other_programs) {
   EXPECT_EQ(plain_number("1,230"), "1230");
   EXPECT_EQ(plain_number("\u2013"), "");
