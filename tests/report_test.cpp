@@ -104,13 +104,18 @@ TEST_F(Report, issues_are_named_and_kept_and_bad_wishes_refused) {
             "not_writable");
 }
 
-TEST_F(Report, a_word_processor_gets_every_figure_as_svg_with_captions_and_styles) {
+TEST_F(Report, a_word_processor_gets_every_figure_as_svg_with_a_png_beside_it_captions_and_styles) {
   ask({"demo", "d"});
   const auto answer = ask({"report", "d/tanyard.sherds", "--type", "3", "--out", "r.docx"});
   const std::string names = of_program("unzip -l r.docx");
   EXPECT_EQ(times(names, ".svg"), answer["figures"].get<std::size_t>());
   const std::string document = of_program("unzip -p r.docx word/document.xml");
   EXPECT_EQ(times(document, "asvg:svgBlip xmlns"), answer["figures"].get<std::size_t>());
+  // Beside each a PNG, for what does not read SVG.
+  EXPECT_EQ(times(names, ".png"), answer["figures"].get<std::size_t>());
+  EXPECT_EQ(times(document, "<a:blip r:embed="), answer["figures"].get<std::size_t>());
+  EXPECT_EQ(times(document, "<a:blip>"), 0U);
+  EXPECT_NE(of_program("unzip -p r.docx '\\[Content_Types\\].xml'").find("image/png"), std::string::npos);
   EXPECT_EQ(times(document, "w:val=\"ImageCaption\""), answer["figures"].get<std::size_t>());
   EXPECT_EQ(times(document, "w:val=\"TableCaption\""), answer["tables"].get<std::size_t>());
   for (const char* style : {"Heading1", "Heading2", "Smallprint", "Title", "Compact"})

@@ -4,6 +4,8 @@
 #include <vector>
 
 #include "base/text.h"
+#include "exchange/word_pictures.h"
+#include "figure/render.h"
 #include "sherd_desk_data.h"
 
 namespace sherd::desk {
@@ -29,6 +31,7 @@ page = weasyprint.HTML(string=sys.stdin.buffer.read().decode("utf-8"), url_fetch
 sys.stdout.buffer.write(page.write_pdf())
 )";
 constexpr int kNoModule = 77;
+constexpr double kDotsPerInch = 200;  ///< of what a word processor without SVG shows
 
 std::unexpected<Error> no_pandoc() {
   return fail("no_pandoc", "pandoc, which makes this format, is not installed",
@@ -74,7 +77,8 @@ Result<std::string> docx_of(const std::string& html, Environment& environment, P
   if (!output && output.error().code == "no_program") return no_pandoc();
   if (!output) return std::unexpected(output.error());
   if (!output->succeeded() || output->out.empty()) return not_converted("pandoc", *output);
-  return output->out;
+  return exchange::with_png_beside_svg(
+      output->out, [](std::string_view svg) { return figure::to_png(svg, {kDotsPerInch, figure::Scheme::print}); });
 }
 
 Result<std::string> pdf_of(const std::string& html, Environment& environment, Progress& progress) {
