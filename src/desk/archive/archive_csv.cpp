@@ -134,7 +134,7 @@ class Writer {
   std::vector<std::size_t> rows_, plain_;
   Extras extras_;
   CsvText out_;
-  exchange::CsvWriter csv_;
+  exchange::CsvWriter csv_{',', exchange::FormulaCells::exact};
 };
 
 std::unexpected<Error> damaged(const std::string& file, std::int64_t row, const std::string& column,

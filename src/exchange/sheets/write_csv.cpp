@@ -23,7 +23,8 @@ void CsvWriter::row(std::span<const std::string> cells) {
 }
 
 void CsvWriter::cell(std::string_view written, bool alone) {
-  const std::string marked = needs_mark(written) ? "'" + std::string(written) : std::string();
+  const bool mark = formulas_ == FormulaCells::marked && needs_mark(written);
+  const std::string marked = mark ? "'" + std::string(written) : std::string();
   const std::string_view text = marked.empty() ? written : std::string_view(marked);
   const bool structural =
       std::ranges::any_of(text, [this](char c) { return c == delimiter_ || c == '"' || c == '\n' || c == '\r'; });
