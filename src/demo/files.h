@@ -13,8 +13,9 @@ struct DemoFile {
 };
 
 /// The site as the files that an excavator would send (contexts, relations, phases, fabrics, forms, dates, sherds,
-/// rims, joins, pieces, sections, bands, drawings, repositories, loans, selections, bibliography, texts: canonical columns, CSV), with the
-/// true dates, the planted mistakes and a README.txt. A file is to be imported in the order given.
+/// rims, joins, pieces, sections, bands, drawings, repositories, loans, selections, bibliography, texts: canonical
+/// columns, CSV), with the true dates, the planted mistakes and a README.txt. A file is to be imported in the order
+/// given.
 std::vector<DemoFile> write(const DemoSite& site);
 
 }  // namespace sherd::demo

@@ -8,16 +8,18 @@ struct Example {
   std::string_view operation, parameter, value;
 };
 
-constexpr Example kExamples[] = {{"rows", "kind", "contexts"},       {"find", "text", "1013"},
-                                 {"links", "record", "10080"},       {"similar", "fabric", "red-gloss"},
-                                 {"calls", "fabric", "red-gloss"},   {"scan", "context", "1013"},
-                                 {"tally", "by", "fabric"},          {"tally", "where", "context=1013"},
-                                 {"compare", "how", "breakage"},     {"compare", "rows", "context.phase"},
-                                 {"date", "context", "1013"},        {"chemistry", "how", "acceptance"},
-                                 {"read", "what", "date"},           {"read", "text", "late C17"},
-                                 {"when", "seen", "ware=creamware"}, {"stem-bores", "counts", "5=12,6=30,7=8"},
-                                 {"piece-capacity", "vessel", "P3"}, {"piece-match", "vessel", "P3"},
-                                 {"drawing", "vessel", "P3"}};
+constexpr Example kExamples[] = {
+    {"rows", "kind", "contexts"},       {"find", "text", "1013"},
+    {"links", "record", "10080"},       {"similar", "fabric", "red-gloss"},
+    {"calls", "fabric", "red-gloss"},   {"scan", "context", "1013"},
+    {"tally", "by", "fabric"},          {"tally", "where", "context=1013"},
+    {"compare", "how", "breakage"},     {"compare", "rows", "context.phase"},
+    {"date", "context", "1013"},        {"chemistry", "how", "acceptance"},
+    {"read", "what", "date"},           {"read", "text", "late C17"},
+    {"when", "seen", "ware=creamware"}, {"stem-bores", "counts", "5=12,6=30,7=8"},
+    {"piece-capacity", "vessel", "P3"}, {"piece-match", "vessel", "P3"},
+    {"drawing", "vessel", "P3"},        {"report-file", "type", "1"},
+    {"report-file", "give", "html"},    {"report-preview", "body", "{{total sherds}} sherds"}};
 
 void job_example(Document& document) {
   document.text("use_case", "tally");
