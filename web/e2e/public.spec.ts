@@ -65,9 +65,9 @@ test('the key has twelve pictures, and answers become lines to check', async ({ 
   await expect(page.locator('.figure svg [data-set^="fabric="]')).toHaveCount(12);
   await page.getByLabel('Who answered').fill('V1');
   await page.getByLabel('Context').fill('1019');
-  await page.getByLabel('Picture').first().fill('3');
-  await page.getByLabel('Pieces').first().fill('5');
-  await page.getByLabel('Part').first().selectOption('rim');
+  await page.getByLabel('Picture', { exact: true }).first().fill('3');
+  await page.getByLabel('Pieces', { exact: true }).first().fill('5');
+  await page.getByLabel('Part', { exact: true }).first().selectOption('rim');
   await page.getByRole('button', { name: 'Enter the answers' }).click();
   await expect(page.getByText('1 line entered, still to check.')).toBeVisible();
   expect(sent).toMatchObject({ by: 'V1', context: '1019', answers: ['3:5:rim'] });

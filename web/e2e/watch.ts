@@ -33,6 +33,8 @@ interface AxeResult {
 /** What axe-core finds against WCAG 2.2 A and AA and its own good practice, as lines to read. */
 export async function axe(page: Page): Promise<string[]> {
   await page.evaluate(kAxe);
+  // The head of the page stays where it is: wherever the page is scrolled to, something lies half beneath it.
+  await page.evaluate(() => scrollTo(0, 0));
   const result = await page.evaluate(async () => {
     const axe_core = (globalThis as unknown as { axe: { run(context: unknown, options: unknown): Promise<unknown> } }).axe;
     return (await axe_core.run(document, {
