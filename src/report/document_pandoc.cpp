@@ -119,7 +119,7 @@ std::string document_pandoc(const Document& document) {
       fmt::format("<!DOCTYPE html>\n<html lang=\"{}\"><head><meta charset=\"utf-8\"><title>{}</title></head>\n<body>\n",
                   document.words.language(), html_text(document.title));
   printer.out += "<div data-custom-style=\"Subtitle\"><p>" + html_text(document.subtitle) + "</p></div>\n";
-  for (const auto& [name, value] : document.facts) printer.say("Fact", name + ": " + value);
+  for (const auto& [name, value] : document.facts) printer.say("Fact", fmt::format("{}: {}", name, value));
   if (!document.missing.empty()) {
     printer.say("Small print", document.words("missing.title") + ". " + document.words("missing.lead"));
     printer(BulletList{document.missing});
