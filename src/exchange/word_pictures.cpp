@@ -149,8 +149,11 @@ Result<std::string> with_png_beside_svg(std::string_view docx,
     return unreadable("(all)");
   }
   SHERD_CHECK(add_pictures(archive.get(), to_png));
-  if (zip_close(archive.get()) != 0) return unreadable("(all)");
-  static_cast<void>(archive.release());
+  zip_t* const written = archive.release();
+  if (zip_close(written) != 0) {
+    zip_discard(written);
+    return unreadable("(all)");
+  }
   return bytes_of(source.get());
 }
 
