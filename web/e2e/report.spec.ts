@@ -3,6 +3,9 @@ import type { Page } from '@playwright/test';
 import { own_record } from './recording';
 import { axe, expect, settled, test } from './watch';
 
+const kAgainstProgram = Boolean(process.env.BASE_URL);
+const kWork = '@book{peacock1982, author = {Peacock, D. P. S.}, title = {Pottery in the Roman World}, year = {1982}}';
+
 async function open_room(page: Page, query = ''): Promise<void> {
   await page.goto(`/#/report${query}`);
   await expect(page.getByRole('heading', { name: 'Report', exact: true })).toBeVisible();
@@ -43,6 +46,7 @@ test('a field is put in where the cursor stands', async ({ page }) => {
 });
 
 test('the report comes as a file in each format', async ({ page }) => {
+  test.setTimeout(120_000); // pandoc and WeasyPrint take ten seconds each
   await open_room(page, '?type=3');
   for (const format of ['HTML', 'DOCX', 'PDF', 'XLSX']) {
     const download = page.waitForEvent('download');
@@ -53,18 +57,25 @@ test('the report comes as a file in each format', async ({ page }) => {
 
 test('an issue lists what has changed since', async ({ page }) => {
   await open_room(page, '?part=issues');
-  await page.getByRole('button', { name: 'what has changed since draft-1' }).click();
-  await expect(page.getByRole('row', { name: /Table 2 \(fabrics\)/ })).toContainText('352');
-  await page.getByLabel('Name of the issue').fill('draft-2');
+  if (!kAgainstProgram) {
+    await page.getByRole('button', { name: 'what has changed since draft-1' }).click();
+    await expect(page.getByRole('row', { name: /Table 2 \(fabrics\)/ })).toContainText('352');
+  }
+  const name = kAgainstProgram ? `draft-${Date.now()}` : 'draft-2';
+  await page.getByLabel('Name of the issue').fill(name);
   await page.getByRole('button', { name: 'Issue the report' }).click();
-  await expect(page.getByText('Issued as draft-2')).toBeVisible();
+  await expect(page.getByText(`Issued as ${name}`)).toBeVisible();
+  if (kAgainstProgram) {
+    await page.getByRole('button', { name: `what has changed since ${name}` }).click();
+    await expect(page.getByText(/^Every figure of .* is still what the record gives/)).toBeVisible();
+  }
 });
 
 test('works are listed, and more are taken in from a file', async ({ page }) => {
   await open_room(page, '?part=works');
   await expect(page.getByRole('row', { name: /orton1993/ })).toContainText('Pottery in Archaeology');
-  await page.getByLabel('Take works in').setInputFiles({ name: 'w.bib', mimeType: 'text/plain', buffer: Buffer.from('@book{x}') });
-  await expect(page.getByText('1 work added, 0 changed, 0 as before.')).toBeVisible();
+  await page.getByLabel('Take works in').setInputFiles({ name: 'w.bib', mimeType: 'text/plain', buffer: Buffer.from(kWork) });
+  await expect(page.getByText(/^(1 works? added, 0 changed, 0|0 works added, 0 changed, 1) as before\.$/)).toBeVisible();
 });
 
 test('tables and figures are listed by the names that texts use', async ({ page }) => {
