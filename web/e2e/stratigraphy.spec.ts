@@ -155,7 +155,7 @@ test.describe('with the program', () => {
     await page.getByRole('button', { name: 'Try other assumptions' }).click();
     await expect(page.getByText(/Trying other assumptions: \d+ %/)).toBeVisible({ timeout: 30_000 });
     await expect(page.getByRole('columnheader', { name: 'Contexts that move' })).toBeVisible({ timeout: 200_000 });
-    await expect(page.getByRole('rowheader').filter({ hasText: /vessels/i }).first()).toBeVisible();
+    await expect(page.getByRole('rowheader', { name: 'Pots last half as long in use.' })).toBeVisible();
   });
 
   test('what is taken for one context is taken apart and made one again', async ({ page }) => {
