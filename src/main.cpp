@@ -1,3 +1,5 @@
+#include <malloc.h>
+
 #include <chrono>
 #include <exception>
 #include <iostream>
@@ -52,6 +54,8 @@ sherd::desk::Environment make_environment(sherd::desk::DiskFiles& files, sherd::
 }  // namespace
 
 int main(int argc, char** argv) {
+  // What is large goes back to the system when it is done with, also after something larger has gone.
+  mallopt(M_MMAP_THRESHOLD, 256 * 1024);
   try {
     std::ios::sync_with_stdio(false);
     sherd::desk::DiskFiles files;
