@@ -18,10 +18,10 @@ describe('documents as pages of Help', () => {
     expect(page.title).toBe('Measure');
   });
   it('carry no HTML of a document as it stands, and no comment', () => {
-    const { html } = render('guide/measure.md', '# M\n\n<!-- transcript\nls\n-->\n<script>alert(1)</script>\n\nText <b onclick="x">bold</b>', kKnown);
+    const { html } = render('guide/measure.md', '# M\n\n<!-- printed\nls\n-->\n<script>alert(1)</script>\n\nText <b onclick="x">bold</b>', kKnown);
     expect(html).not.toContain('<script');
     expect(html).not.toContain('<b ');
-    expect(html).not.toContain('transcript');
+    expect(html).not.toContain('printed');
   });
   it('make ids as the pages of a repository do', () => {
     expect(id_of('What it can not do')).toBe('what-it-can-not-do');
