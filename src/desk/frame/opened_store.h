@@ -12,7 +12,7 @@
 namespace sherd::desk {
 
 /// Opening a store again and again reaches the same store in memory, which outlives each opening.
-class OpenedStore final : public Store {
+class OpenedStore : public Store {
  public:
   explicit OpenedStore(Store& inner) : inner_(inner) {}
 
