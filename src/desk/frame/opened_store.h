@@ -12,7 +12,7 @@
 namespace sherd::desk {
 
 /// Opening a store again and again reaches the same store in memory, which outlives each opening.
-class OpenedStore : public Store {
+class OpenedStore final : public Store {
  public:
   explicit OpenedStore(Store& inner) : inner_(inner) {}
 
