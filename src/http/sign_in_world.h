@@ -43,6 +43,11 @@ class SignInWorld : public StoreOnDisk {
     ASSERT_TRUE(workbench_->look_at_accounts());
   }
 
+  void TearDown() override {
+    workbench_.reset();
+    StoreOnDisk::TearDown();
+  }
+
   /// `body`: a document of JSON; "" for none.
   Response send(const std::string& method, const std::string& target, const std::string& cookie,
                 const std::string& body, Headers more = {}) {
@@ -68,11 +73,11 @@ class SignInWorld : public StoreOnDisk {
     const auto kept = desk::keep_account(request, environment_, progress);
     ASSERT_TRUE(kept) << kept.error().message;
     told_ = kept->password;
-    now_ = std::max(now_ + 1, seconds_now() + 2);  // the command has the real clock
+    now_ = std::max(now_ + 1, seconds_now());  // the command has the real clock; the list is read once a second
   }
 
   std::string file_, peer_ = "10.0.0.7", told_;
-  std::int64_t now_ = seconds_now();
+  std::int64_t now_ = seconds_now() - 60;  // so that the first command comes later
   AssetTable assets_{{"/index.html", {"<!doctype html>", "text/html"}}};
   std::unique_ptr<Workbench> workbench_;
 };
