@@ -35,11 +35,10 @@ SequenceSettings exact_settings() {
 class ModelSite {
  public:
   explicit ModelSite(std::uint64_t seed) : random_(seed, 55), settings_(exact_settings()) {
-    while (!draw_dates_of_prior()) continue;
+    while (!draw_dates_of_prior() || !is_weighed_in()) continue;
     for (std::size_t i = 0; i < kContexts; ++i) {
       while (!draw_pottery(i)) continue;
     }
-    input.window = dating::Window{{kFirst}, {kFirst + kYears - 1}};
     settings_.seed = random_.bits();
   }
 
@@ -78,6 +77,16 @@ class ModelSite {
       }
     }
     return true;
+  }
+
+  /// Dates that lie evenly within a stretch of even length have the weight (d + 1)^-n; the model's is that of the ways
+  /// in which n in this order can lie in it, of which there are no fewer up to the factor that log_ways leaves out.
+  bool is_weighed_in() {
+    input.window = dating::Window{{kFirst}, {kFirst + kYears - 1}};
+    const SiteModel model = site_model(input, settings_).value();
+    const double ways = model.problem.stretches.front().log_ways[static_cast<std::size_t>(beta - alpha)];
+    const double loose = static_cast<double>(kContexts) * std::log(static_cast<double>(beta - alpha + 1));
+    return std::log(random_.uniform()) < loose - ways;
   }
 
   std::int64_t duration_of(Deposit deposit) {

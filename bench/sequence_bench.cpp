@@ -26,7 +26,8 @@ namespace sherd::stratigraphy {
 namespace {
 
 constexpr std::string_view kUsage =
-    "sequence_bench growth [CONTEXTS ...]         time, memory and effective draws\n"
+    "sequence_bench growth [CONTEXTS ...]         time, memory and effective draws; areas of 200 contexts\n"
+    "sequence_bench crowded [CONTEXTS ...]        the same of a single sequence, in as many years\n"
     "sequence_bench tables CONTEXTS DEPOSIT DIR   likelihoods and order of one site, as data for JAGS\n"
     "sequence_bench ours CONTEXTS DEPOSIT         effective draws a second of its worst date\n"
     "sequence_bench effective DIR                 the same of draws read from DIR/chain1.txt, chain2.txt ...\n";
@@ -49,12 +50,14 @@ double peak_mb() {
   return static_cast<double>(usage.ru_maxrss) / 1024;
 }
 
-int growth(const std::vector<std::size_t>& sizes) {
+int growth(const std::vector<std::size_t>& sizes, bool crowded) {
+  constexpr std::size_t kContextsOfArea = 200;
   fmt::print(
       "| contexts | relations | years | draws a chain | worst R-hat | least effective | seconds | cpu seconds | "
       "peak MB |\n|---|---|---|---|---|---|---|---|---|\n");
   for (const std::size_t size : sizes) {
-    const SimulatedSite site = SiteSimulator({.contexts = size}, 1).run();
+    const std::size_t areas = crowded ? 1 : std::max<std::size_t>(1, size / kContextsOfArea);
+    const SimulatedSite site = SiteSimulator({.contexts = size, .areas = areas}, 1).run();
     NoProgress quiet;
     const double start = seconds();
     const double cpu = cpu_seconds();
@@ -78,7 +81,8 @@ struct Site {
 
 Result<Site> make_site(std::size_t contexts, std::string_view deposit) {
   Site out{site_for_comparison(contexts, deposit == "dump" ? Deposit::dump : Deposit::unknown), {}, {}};
-  const SequenceSettings settings;
+  SequenceSettings settings;
+  settings.ordered_ways = false;  // as model.txt of sequence_jags weighs a stretch
   SHERD_TRY(out.model, site_model(out.simulated.input, settings));
   for (std::size_t u = 0; u < out.model.units.size(); ++u) {
     out.model.problem.tables[u] = unit_evidence(out.model.units[u], out.model, settings).table;
@@ -217,10 +221,11 @@ int effective(const std::filesystem::path& dir) {
 }
 
 int run(const std::vector<std::string>& words) {
-  if (words.size() >= 1 && words[0] == "growth") {
+  if (words.size() >= 1 && (words[0] == "growth" || words[0] == "crowded")) {
     std::vector<std::size_t> sizes;
     for (std::size_t i = 1; i < words.size(); ++i) sizes.push_back(std::stoul(words[i]));
-    return growth(sizes.empty() ? std::vector<std::size_t>{100, 300, 1000, 3000, 10'000} : sizes);
+    if (sizes.empty()) sizes = {100, 300, 1000, 3000, 10'000};
+    return growth(sizes, words[0] == "crowded");
   }
   if (words.size() == 2 && words[0] == "effective") return effective(words[1]);
   if (words.size() >= 3 && (words[0] == "tables" || words[0] == "ours")) {

@@ -26,13 +26,15 @@ void add_sums(Table& table);
 struct Stretch {
   std::vector<std::uint32_t> units;
   std::int64_t first = 0, last = 0;  ///< alpha >= first, beta <= last
+  /// Of its units, in a stretch of each length: see log_ways. Empty: as if they were unrelated.
+  std::vector<double> log_ways = {};
 };
 
 /// Units with their likelihoods and the order between them. A unit is completed in a year t after having been open for
 /// D years, so that it began in t - D >= 0. What lies above a unit began when it was complete, or later.
 ///
-/// A stretch of n units and length d = beta - alpha has the prior weight (d + 1)^-n / (years - d): after G. Nicholls &
-/// M. Jones 2001, so that many units do not by themselves make it long.
+/// A stretch of length d = beta - alpha has the prior weight 1 / (ways(d) (years - d)), where ways(d) = (d + 1)^n for n
+/// unrelated units: after G. Nicholls & M. Jones 2001, so that many units do not by themselves make it long.
 struct Problem {
   std::size_t years = 0;
   std::vector<Table> tables;                      ///< of each unit
@@ -42,6 +44,8 @@ struct Problem {
   Succession meet = Succession::gap;
 
   std::vector<std::vector<std::uint32_t>> above() const;
+  /// The logarithm of the prior weight of a stretch of this length.
+  double log_weight(std::size_t stretch, std::size_t length) const;
 };
 
 constexpr std::uint32_t kNoUnit = std::numeric_limits<std::uint32_t>::max();

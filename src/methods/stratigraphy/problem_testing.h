@@ -1,6 +1,7 @@
 #pragma once
 
 #include <algorithm>
+#include <cmath>
 #include <cstddef>
 #include <cstdint>
 #include <utility>
@@ -148,10 +149,14 @@ class Enumeration {
       const std::int64_t beta = boundary_[boundaries_.beta[s]];
       if (alpha > beta || alpha < problem_.stretches[s].first || beta > problem_.stretches[s].last) return 0;
       for (const std::uint32_t u : problem_.stretches[s].units) {
-        weight /= static_cast<double>(beta - alpha + 1);
         if (began(u) < alpha || completed_[u] > beta) return 0;
       }
-      weight /= static_cast<double>(static_cast<std::int64_t>(problem_.years) - (beta - alpha));
+      const Stretch& stretch = problem_.stretches[s];
+      const auto units = static_cast<double>(stretch.units.size());
+      const auto years = static_cast<double>(beta - alpha + 1);
+      weight /= stretch.log_ways.empty() ? std::pow(years, units)
+                                         : std::exp(stretch.log_ways[static_cast<std::size_t>(beta - alpha)]);
+      weight /= static_cast<double>(problem_.years) + 1 - years;
     }
     return successive() ? weight : 0;
   }

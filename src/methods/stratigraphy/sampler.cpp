@@ -31,7 +31,7 @@ Sampler::State::State(const Problem& problem, const Boundaries& boundaries, std:
       highest_(problem.tables.size()),
       beside_(boundaries.all.size()),
       duration_(problem.tables.size()),
-      logs_(problem.years + 2),
+      weights_(problem.stretches.size(), std::vector<double>(problem.years)),
       all_(problem.tables.size()),
       within_(boundaries.all.size()),
       boundary_again_(boundaries.all.size()),
@@ -60,7 +60,9 @@ Sampler::State::State(const Problem& problem, const Boundaries& boundaries, std:
     if (highest_[unit] != 0) beside_[boundaries.beta[s]].push_back(unit);
   }
   tree_.back() = static_cast<std::uint32_t>(all_.size());
-  for (std::size_t i = 1; i < logs_.size(); ++i) logs_[i] = std::log(static_cast<double>(i));
+  for (std::size_t s = 0; s < weights_.size(); ++s) {
+    for (std::size_t d = 0; d < problem.years; ++d) weights_[s][d] = problem.log_weight(s, d);
+  }
 }
 
 /// Puts units and boundaries in one order, what lies below first.

@@ -65,9 +65,7 @@ std::pair<std::int32_t, std::int32_t> Sampler::State::window(std::size_t k, std:
 
 void Sampler::State::times_prior(const Boundary& one, std::int32_t first, std::int32_t last, double power) {
   const auto times = [&](std::size_t s, std::int32_t year, std::int32_t length) {
-    const auto d = static_cast<std::size_t>(length);
-    const auto n = static_cast<double>(problem_.stretches[s].units.size());
-    products_.add_log(static_cast<std::size_t>(year - first), power * (-n * logs_[d + 1] - logs_[problem_.years - d]));
+    products_.add_log(static_cast<std::size_t>(year - first), power * weights_[s][static_cast<std::size_t>(length)]);
   };
   for (std::int32_t year = first; year <= last; ++year) {
     for (const std::size_t s : one.begins) times(s, year, boundary[boundaries_.beta[s]] - year);

@@ -42,8 +42,7 @@ double Sampler::State::like_at(std::size_t at, std::int32_t by) const {
 double Sampler::State::log_prior() const {
   double sum = 0;
   for (std::size_t s = 0; s < problem_.stretches.size(); ++s) {
-    const auto d = static_cast<std::size_t>(boundary[boundaries_.beta[s]] - boundary[boundaries_.alpha[s]]);
-    sum -= static_cast<double>(problem_.stretches[s].units.size()) * logs_[d + 1] + logs_[problem_.years - d];
+    sum += weights_[s][static_cast<std::size_t>(boundary[boundaries_.beta[s]] - boundary[boundaries_.alpha[s]])];
   }
   return sum;
 }

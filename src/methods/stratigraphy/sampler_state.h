@@ -85,7 +85,7 @@ class Sampler::State {
   std::vector<std::uint8_t> lowest_, highest_;      ///< units with none of their stretch below, or above
   std::vector<std::vector<std::uint32_t>> beside_;  ///< of each boundary: units that hang on it directly
   std::vector<std::uint32_t> duration_;             ///< of each unit: its place in the table
-  std::vector<double> logs_;                        ///< of whole numbers
+  std::vector<std::vector<double>> weights_;        ///< of each stretch and length: logarithms
   std::vector<std::uint32_t> all_;                  ///< units
   std::vector<std::vector<std::uint32_t>> near_;    ///< of each boundary: units that lay near it in the warm-up
   std::vector<std::vector<std::uint32_t>> within_;  ///< of each boundary: the units of its stretches

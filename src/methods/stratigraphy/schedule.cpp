@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <cmath>
 #include <expected>
 #include <optional>
 
@@ -79,6 +80,14 @@ void add_sums(Table& table) {
     for (std::size_t t = 0; t < row.size(); ++t) sums[t + 1] = sums[t] + row[t];
     table.sums.push_back(std::move(sums));
   }
+}
+
+double Problem::log_weight(std::size_t stretch, std::size_t length) const {
+  const Stretch& one = stretches[stretch];
+  const double ways = one.log_ways.empty()
+                          ? static_cast<double>(one.units.size()) * std::log(static_cast<double>(length + 1))
+                          : one.log_ways[length];
+  return -ways - std::log(static_cast<double>(years - length));
 }
 
 std::vector<std::vector<std::uint32_t>> Problem::above() const {

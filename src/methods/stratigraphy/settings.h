@@ -88,8 +88,9 @@ struct SequenceSettings {
   // Order.
   Limits limits = Limits::phases;           ///< what holds the contexts together beside their relations
   Succession succession = Succession::gap;  ///< how two phases that follow one another may meet
-  bool limits_from_pottery = false;         ///< also use limits and phases that rest on this same pottery
-  std::int64_t margin = 100;                ///< [years] of the window beyond the ranges
+  bool ordered_ways = true;          ///< a stretch weighs by the ways in which its contexts can follow one another
+  bool limits_from_pottery = false;  ///< also use limits and phases that rest on this same pottery
+  std::int64_t margin = 100;         ///< [years] of the window beyond the ranges
   // Drawing.
   std::int64_t chains = 4;         ///< chains of draws side by side
   std::int64_t draws = 20'000;     ///< the most draws of a chain
@@ -157,6 +158,7 @@ struct SequenceSettings {
     v.field("nodes", &SequenceSettings::nodes);
     v.field("limits", &SequenceSettings::limits);
     v.field("succession", &SequenceSettings::succession);
+    v.field("ordered_ways", &SequenceSettings::ordered_ways);
     v.field("limits_from_pottery", &SequenceSettings::limits_from_pottery);
     v.field("margin", &SequenceSettings::margin);
     v.field("chains", &SequenceSettings::chains);

@@ -16,6 +16,7 @@ namespace sherd::stratigraphy {
 /// as they will, and things may go wrong.
 struct Simulation {
   std::size_t contexts = 60;
+  std::size_t areas = 1;  ///< each with a sequence of its own, all in the same years
   std::int64_t first = 1000, last = 1700;
   double own_mean = 7;        ///< vessels of its own time a context, Poisson
   double clumps_mean = 1.2;   ///< clumps of residual pottery a context, Poisson
@@ -121,12 +122,13 @@ class SiteSimulator {
     out.swapped.push_back(false);
   }
 
-  /// Each context lies above one or two of those not long before it.
+  /// Each context lies above one or two of those of its area not long before it.
   void relate(SimulatedSite& out) {
-    for (std::size_t i = 1; i < how_.contexts; ++i) {
+    for (std::size_t i = how_.areas; i < how_.contexts; ++i) {
       const std::uint32_t lies_on = 1 + random_.below(2);
       for (std::uint32_t r = 0; r < lies_on; ++r) {
-        const std::size_t back = 1 + random_.below(static_cast<std::uint32_t>(std::min<std::size_t>(i, 25)));
+        const std::size_t before = std::min<std::size_t>(i / how_.areas, 25);
+        const std::size_t back = how_.areas * (1 + random_.below(static_cast<std::uint32_t>(before)));
         if (out.completed[i - back] > out.began[i]) continue;
         out.input.relations.push_back(
             {out.input.contexts[i].context, out.input.contexts[i - back].context, RelationKind::above});

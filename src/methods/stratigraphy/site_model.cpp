@@ -10,6 +10,7 @@
 #include "base/text.h"
 #include "methods/stratigraphy/reduce.h"
 #include "methods/stratigraphy/site_checks.h"
+#include "methods/stratigraphy/stretch_ways.h"
 
 namespace sherd::stratigraphy {
 
@@ -31,6 +32,9 @@ class Builder {
     add_limits();
     const bool phases = settings_.limits == Limits::phases && add_phases();
     if (settings_.limits != Limits::none && !phases) add_site();
+    if (settings_.ordered_ways) {
+      for (Stretch& stretch : out_.problem.stretches) stretch.log_ways = log_ways(out_.problem, stretch);
+    }
     out_.problem.tables.resize(out_.units.size());
     return std::move(out_);
   }
