@@ -43,7 +43,8 @@ class NewsOfSession final : public EventStream {
 
 }  // namespace
 
-Workbench::Workbench(WorkbenchSettings settings, std::vector<Route> routes, Served served, const AssetTable& assets)
+Workbench::Workbench(const WorkbenchSettings& settings, std::vector<Route> routes, Served served,
+                     const AssetTable& assets)
     : version_(served.environment.version),
       audit_(settings.audit),
       sign_ins_(sign_ins_of(settings, served.environment)),

@@ -23,7 +23,7 @@ struct WorkbenchSettings {
 /// or for a strange host or origin, is noted.
 class Workbench final : public Handler {
  public:
-  Workbench(WorkbenchSettings settings, std::vector<Route> routes, Served served, const AssetTable& assets);
+  Workbench(const WorkbenchSettings& settings, std::vector<Route> routes, Served served, const AssetTable& assets);
 
   Response handle(const Request& request) override;
 
