@@ -5,8 +5,8 @@
 
 #include "base/hash.h"
 #include "base/text.h"
+#include "desk/archive/archive_figures.h"
 #include "desk/archive/archive_names.h"
-#include "desk/archive/archive_results.h"
 #include "desk/archive/read_archive.h"
 #include "desk/archive/write_archive.h"
 #include "desk/frame/testing.h"

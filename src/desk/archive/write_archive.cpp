@@ -1,6 +1,8 @@
 #include "desk/archive/write_archive.h"
 
 #include "base/text.h"
+#include "desk/archive/archive_documents.h"
+#include "desk/archive/archive_figures.h"
 #include "desk/archive/archive_metadata.h"
 #include "desk/archive/archive_results.h"
 #include "desk/archive/archive_tables.h"
