@@ -39,8 +39,10 @@ struct HeadingPlan {
 
 /// Headings are matched by the mapping, then by canonical name, then by the exact list of synonyms in
 /// data/synonyms.csv; capitals, spaces and signs do not count. Errors: `missing_column`, `column_twice`,
-/// `no_heading` (the mapping names a heading that the file does not have), `eve_ambiguous`.
-Result<HeadingPlan> plan_headings(Kind kind, const std::vector<std::string>& headings, const Mapping& mapping);
+/// `no_heading` (the mapping names a heading that the file does not have), `eve_ambiguous`. `alters`: rows that are
+/// there already are altered, so that of the columns those suffice by which they are told apart.
+Result<HeadingPlan> plan_headings(Kind kind, const std::vector<std::string>& headings, const Mapping& mapping,
+                                  bool alters = false);
 
 /// "Weight (g)" -> "weight_g"
 std::string folded_heading(std::string_view heading);
