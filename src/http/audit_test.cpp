@@ -59,7 +59,8 @@ TEST_F(AuditTest, a_sign_out_is_noted_once_and_only_where_somebody_was_in) {
 }
 
 TEST_F(AuditTest, a_session_that_another_ends_is_noted_with_both_names) {
-  const std::string ben = enter("ben"), olga = enter("olga");
+  enter("ben");
+  const std::string olga = enter("olga");
   const json sessions = json::parse(ask("GET", "/api/sessions", olga).body)["sessions"];
   const auto of_ben = std::ranges::find_if(sessions, [](const json& one) { return one["account"] == "ben"; });
   noted();

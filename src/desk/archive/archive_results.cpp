@@ -28,7 +28,7 @@ struct ResultColumn {
   const char* description;
 };
 
-ArchivedTable result_table(std::string name, std::string description, std::span<const ResultColumn> columns,
+ArchivedTable result_table(const std::string& name, std::string description, std::span<const ResultColumn> columns,
                            const CsvRows& rows) {
   ArchivedTable table;
   table.name = "result_" + name;

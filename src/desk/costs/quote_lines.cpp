@@ -1,5 +1,6 @@
 #include "desk/costs/quote_lines.h"
 
+#include <cmath>
 #include <optional>
 #include <utility>
 
@@ -79,7 +80,7 @@ Estimate line_of(const Rate& rate, std::string stage, double sherds) {
   out.task = rate.task;
   out.grade = rate.grade;
   out.basis = EstimateBasis::sherds;
-  out.amount = Decimal{static_cast<std::int64_t>(sherds * 1e6 + 0.5)};
+  out.amount = Decimal{std::llround(sherds * 1e6)};
   return out;
 }
 
