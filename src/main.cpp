@@ -36,7 +36,7 @@ sherd::desk::Environment make_environment(sherd::desk::DiskFiles& files, sherd::
   environment.files = &files;
   environment.processes = &processes;
   environment.create_store = sherd::store::create;
-  environment.open_store = sherd::store::open;
+  environment.open_store = sherd::store::opener();
   environment.restore_store = sherd::store::restore;
   environment.open_feed = sherd::store::open_feed;
   environment.serve = [](const sherd::desk::ServeRequest& request, const sherd::desk::Environment& outside) {

@@ -1,10 +1,14 @@
 #include "access/alter_account.h"
 
+#include <algorithm>
 #include <utility>
 
 namespace sherd::access {
 
 namespace {
+
+/// Sessions that began up to now are over, also those of this second.
+void end_sessions(std::int64_t now, Account& account) { account.since = std::max(account.since, now) + 1; }
 
 /// Puts the password asked for into `account`; the one made at random is returned.
 Result<std::string> give_password(const Alteration& asked, std::int64_t now, PasswordCost cost, Account& account) {
@@ -16,7 +20,7 @@ Result<std::string> give_password(const Alteration& asked, std::int64_t now, Pas
   }
   SHERD_TRY(account.hash, password_hash(asked.password.value_or(made), cost));
   account.must_change = !made.empty();
-  account.since = now + 1;  // the sessions that began in this second are over, too
+  end_sessions(now, account);
   return made;
 }
 
@@ -39,7 +43,7 @@ Result<std::string> alter(Accounts& accounts, const Alteration& asked, std::int6
   if (is_new || asked.new_password || asked.password) {
     SHERD_TRY(made, give_password(asked, now, cost, account));
   }
-  if (asked.end_sessions) account.since = now + 1;
+  if (asked.end_sessions) end_sessions(now, account);
   SHERD_CHECK(accounts.put(std::move(account)));
   return made;
 }

@@ -14,7 +14,7 @@ void Sessions::sweep(std::int64_t now) {
   std::erase_if(by_digest_, [&](const auto& one) { return is_over(one.second, now); });
 }
 
-std::string Sessions::begin(std::string account, std::string peer) {
+std::string Sessions::begin(std::string account, std::string peer, std::int64_t not_before) {
   const std::scoped_lock lock(mutex_);
   const std::int64_t now = clock_();
   sweep(now);
@@ -27,8 +27,12 @@ std::string Sessions::begin(std::string account, std::string peer) {
   }
   if (has >= limits_.most_each) by_digest_.erase(idlest);
   std::string secret = new_secret_() + new_secret_();
-  by_digest_[sha256(secret)] = {
-      sha256("id of " + secret).substr(0, 16), std::move(account), std::move(peer), now, now, now};
+  by_digest_[sha256(secret)] = {sha256("id of " + secret).substr(0, 16),
+                                std::move(account),
+                                std::move(peer),
+                                std::max(now, not_before),
+                                now,
+                                now};
   return secret;
 }
 

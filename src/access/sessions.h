@@ -38,8 +38,8 @@ class Sessions {
   Sessions(SessionLimits limits, Clock clock, std::function<std::string()> new_secret)
       : limits_(limits), clock_(std::move(clock)), new_secret_(std::move(new_secret)) {}
 
-  /// The secret of a new session.
-  std::string begin(std::string account, std::string peer);
+  /// The secret of a new session, which counts as begun in the second `not_before` where that is to come.
+  std::string begin(std::string account, std::string peer, std::int64_t not_before = 0);
   /// The session of that secret, as seen now; nothing where there is none or it is over.
   std::optional<SessionState> find(std::string_view secret);
   /// The same without being seen: what only listens keeps no session open.

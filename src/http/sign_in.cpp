@@ -139,7 +139,9 @@ Response SignIns::check_sign_in(const SignInRequest& asked, const Request& reque
   tries_.succeeded(name);
   if (const auto before = cookie_of(request, settings_.cookie)) sessions_.end(*before);
   Response response = json_response(200, desk::envelope(session_of(**account)));
-  response.headers.emplace_back("Set-Cookie", cookie_text(sessions_.begin((*account)->name, request.peer), false));
+  // Signed in with the newest password, also where that is of this very second.
+  const std::string secret = sessions_.begin((*account)->name, request.peer, (*account)->since);
+  response.headers.emplace_back("Set-Cookie", cookie_text(secret, false));
   return response;
 }
 

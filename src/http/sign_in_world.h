@@ -47,6 +47,11 @@ class SignInWorld : public StoreOnDisk {
     ASSERT_TRUE(workbench_->look_at_accounts());
   }
 
+  void TearDown() override {
+    workbench_.reset();
+    StoreOnDisk::TearDown();
+  }
+
   /// `body`: a document of JSON; "" for none.
   Response send(const std::string& method, const std::string& target, const std::string& cookie,
                 const std::string& body, Headers more = {}) {
@@ -72,14 +77,14 @@ class SignInWorld : public StoreOnDisk {
     const auto kept = desk::keep_account(request, environment_, progress);
     ASSERT_TRUE(kept) << kept.error().message;
     told_ = kept->password;
-    now_ = std::max(now_ + 1, seconds_now() + 2);  // the command has the real clock
+    now_ = std::max(now_ + 1, seconds_now());  // the command has the real clock; the list is read once a second
   }
 
   /// What was noted since it was asked for last, without the time.
   std::string noted() { return replace_all(std::exchange(log_, {}), "2026-01-02T03:04:05Z audit ", ""); }
 
   std::string file_, peer_ = "10.0.0.7", told_, log_;
-  std::int64_t now_ = seconds_now();
+  std::int64_t now_ = seconds_now() - 60;  // so that the first command comes later
   AssetTable assets_{{"/index.html", {"<!doctype html>", "text/html"}}};
   std::unique_ptr<Workbench> workbench_;
 };

@@ -13,14 +13,6 @@ namespace sherd::store {
 
 namespace {
 
-/// One query over all tables of versions; `part` has {0} for the table.
-template <class Part>
-std::string over_tables(Part part) {
-  std::string query;
-  for (const Versioned& table : versioned_tables()) query += (query.empty() ? "" : " union all ") + part(table.table);
-  return query;
-}
-
 const std::string& code_of(Dialect& dialect, WrittenSums& written, std::int64_t site) {
   const auto found = written.sites().find(site);
   if (found != written.sites().end()) return found->second;
@@ -51,15 +43,19 @@ TableSums read_anew(Dialect& dialect, const std::string& name, std::int64_t seq,
 }
 
 void add_ended(Dialect& dialect, std::int64_t seq, WrittenSums& written, ChangeSums& sums) {
-  static const std::string kQuery = over_tables([](const std::string& table) {
-    return fmt::format("select '{0}' as name, site, uid, from_change from {0} where to_change = :t1", table);
-  });
+  std::string query;
+  for (const Versioned& table : versioned_tables()) {
+    if (!written.touched(table.table)) continue;
+    query += fmt::format("{0}select '{1}' as name, site, uid, from_change from {1} where to_change = :t1",
+                         query.empty() ? "" : " union all ", table.table);
+  }
+  if (query.empty()) return;
   Table ended;
   ended.add("name", CellType::text);
   ended.add("site", CellType::count);
   ended.add("uid", CellType::text);
   ended.add("from_change", CellType::count);
-  dialect.fetch(kQuery, std::vector<std::string>{std::to_string(seq)}, ended);
+  dialect.fetch(query, std::vector<std::string>{std::to_string(seq)}, ended);
   for (std::size_t row = 0; row < ended.rows(); ++row) {
     const std::string table(ended.columns()[0].text(row));
     sums[table].ended += VersionHash(table, {}).of_end(code_of(dialect, written, ended.columns()[1].integer(row)),

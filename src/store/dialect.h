@@ -50,6 +50,10 @@ class Dialect {
   void add_versions(const NewVersions& rows);
   /// To be called in a change that has deleted versions which it had added itself.
   void dropped_from(std::string_view table) { written_.dropped_from(table); }
+  /// To be called in a change that has ended versions.
+  void ended_in(std::string_view table) { written_.ended_in(table); }
+  /// Whether the open change has written to a table.
+  bool touched(const std::string& table) const { return written_.touched(table); }
   /// To be called in a change that has set the next record number of a site.
   void counter_set(std::int64_t site) { written_.counter_set(site); }
   /// Opens a transaction that only reads, and sees one state until it is rolled back.
@@ -67,6 +71,8 @@ class Dialect {
   /// Connects again after `connection_lost`; whatever was open on the old connection is gone. False where that is not
   /// possible, or there is no connection to lose.
   virtual bool revive() { return false; }
+  /// Whether somebody else may go on with the connection: it is there, nothing is open on it, and it is of that kind.
+  virtual bool at_rest() { return false; }
   virtual Result<void> backup(const std::string& file) = 0;
   /// What the database's own checks find, one sentence each.
   virtual Result<std::vector<std::string>> verify() = 0;
@@ -80,9 +86,19 @@ class Dialect {
   WrittenSums written_;
 };
 
-/// What a store and the change being made in it share.
+/// What a store and the change being made in it share. When both are done with it the dialect goes to `give_back`,
+/// where there is one.
 struct Connection {
+  explicit Connection(std::unique_ptr<Dialect> with, std::function<void(std::unique_ptr<Dialect>)> back = {})
+      : dialect(std::move(with)), give_back(std::move(back)) {}
+  ~Connection() {
+    if (give_back) give_back(std::move(dialect));
+  }
+  Connection(const Connection&) = delete;
+  Connection& operator=(const Connection&) = delete;
+
   std::unique_ptr<Dialect> dialect;
+  std::function<void(std::unique_ptr<Dialect>)> give_back;
   bool writing = false;
 };
 

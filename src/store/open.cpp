@@ -4,6 +4,7 @@
 #include "store/migrations.h"
 #include "store/open_postgres.h"
 #include "store/open_sqlite.h"
+#include "store/postgres_pool.h"
 
 namespace sherd::store {
 
@@ -15,6 +16,12 @@ Result<std::unique_ptr<Store>> create(const std::string& address) {
 Result<std::unique_ptr<Store>> open(const std::string& address) {
   if (is_postgres(address)) return open_postgres(address, {}, migrations());
   return open_sqlite(address, {}, migrations());
+}
+
+std::function<Result<std::unique_ptr<Store>>(const std::string& address)> opener() {
+  return [pool = std::make_shared<PostgresPool>()](const std::string& address) {
+    return is_postgres(address) ? pool->open(address) : open(address);
+  };
 }
 
 Result<void> restore(const std::string& file, const std::string& address) {

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <functional>
 #include <memory>
 #include <string>
 
@@ -20,6 +21,9 @@ Result<std::unique_ptr<Store>> open(const std::string& address);
 /// A backup file becomes the store at `address`, which must not exist; verified before it is put in place. Errors:
 /// those of `create`, and of `open` for the file.
 Result<void> restore(const std::string& file, const std::string& address);
+/// Opens stores as `open` does, and keeps connections to servers from one use to the next; by several threads at a
+/// time.
+std::function<Result<std::unique_ptr<Store>>(const std::string& address)> opener();
 /// Errors: those of `open`.
 Result<std::unique_ptr<ChangeFeed>> open_feed(const std::string& address);
 /// A store that lives in memory, for tests.

@@ -188,9 +188,7 @@ Result<void> put_in(Handle file, const std::string& name, const std::string& add
 
 }  // namespace
 
-Result<std::unique_ptr<Store>> open_postgres(const std::string& address, const PostgresOptions& options,
-                                             std::span<const std::string_view> steps) {
-  SHERD_TRY(const PostgresAddress place, read_postgres_address(address, options));
+Result<OpenedPostgres> connect_to_store(const PostgresAddress& place, std::span<const std::string_view> steps) {
   SHERD_TRY(auto dialect, connect_postgres(place));
   std::vector<std::string> warnings;
   SHERD_TRY(const Found found,
@@ -208,7 +206,19 @@ Result<std::unique_ptr<Store>> open_postgres(const std::string& address, const P
   }
   if (version < newest) SHERD_CHECK(lead_forward(*dialect, steps));
   SHERD_CHECK(guarded(*dialect, [&]() -> Result<void> { return check_tables(*dialect, place); }));
-  return std::make_unique<SqlStore>(std::move(dialect), std::move(warnings));
+  return OpenedPostgres{std::move(dialect), std::move(warnings)};
+}
+
+bool is_up_to_date(Dialect& dialect, std::span<const std::string_view> steps) {
+  const auto version = guarded(dialect, [&]() -> Result<std::int64_t> { return version_on(dialect); });
+  return version && *version == static_cast<std::int64_t>(steps.size());
+}
+
+Result<std::unique_ptr<Store>> open_postgres(const std::string& address, const PostgresOptions& options,
+                                             std::span<const std::string_view> steps) {
+  SHERD_TRY(const PostgresAddress place, read_postgres_address(address, options));
+  SHERD_TRY(OpenedPostgres opened, connect_to_store(place, steps));
+  return std::make_unique<SqlStore>(std::move(opened.dialect), std::move(opened.warnings));
 }
 
 Result<std::unique_ptr<Store>> create_postgres(const std::string& address, const PostgresOptions& options,

@@ -77,6 +77,11 @@ class PostgresDialect final : public Dialect {
   }
   Error classify(const std::exception& error) override { return postgres_error(backend_handle(), address_, error); }
   bool revive() override;
+  bool at_rest() override {
+    PGconn* connection = backend_handle();
+    return connection != nullptr && PQstatus(connection) == CONNECTION_OK &&
+           PQtransactionStatus(connection) == PQTRANS_IDLE;
+  }
   Result<void> backup(const std::string& file) override { return store_to_file(*this, file); }
   Result<std::vector<std::string>> verify() override {
     return guarded(*this, [&]() -> Result<std::vector<std::string>> { return postgres_problems(*this); });

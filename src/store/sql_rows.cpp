@@ -141,7 +141,7 @@ bool SqlWriting::end_row(long long site, const Versioned& table, const std::stri
   if (!sql.got_data()) return false;
   // A version that this very change made was never seen by anyone: it goes without a trace.
   const bool own = from == change_.seq;
-  if (own) dialect().dropped_from(table.table);
+  own ? dialect().dropped_from(table.table) : dialect().ended_in(table.table);
   sql << (own ? fmt::format("delete from {} where {}", table.table, current)
               : fmt::format("update {} set to_change = {} where {}", table.table, change_.seq, current)),
       soci::use(site), soci::use(uid);

@@ -81,7 +81,10 @@ Result<std::string> requested_columns(const Versioned& table, const std::vector<
 }  // namespace
 
 SqlStore::SqlStore(std::unique_ptr<Dialect> dialect, std::vector<std::string> warnings)
-    : connection_(std::make_shared<Connection>(Connection{std::move(dialect)})), warnings_(std::move(warnings)) {}
+    : SqlStore(std::make_shared<Connection>(std::move(dialect)), std::move(warnings)) {}
+
+SqlStore::SqlStore(std::shared_ptr<Connection> connection, std::vector<std::string> warnings)
+    : connection_(std::move(connection)), warnings_(std::move(warnings)) {}
 
 Result<std::vector<Site>> SqlStore::sites() {
   return reading([&]() -> Result<std::vector<Site>> {

@@ -15,6 +15,7 @@ class SqlStore final : public Store, public Away, public Whole {
  public:
   /// `warnings`: what was found odd when it was opened, beside what the dialect says.
   explicit SqlStore(std::unique_ptr<Dialect> dialect, std::vector<std::string> warnings = {});
+  SqlStore(std::shared_ptr<Connection> connection, std::vector<std::string> warnings);
 
   Result<std::vector<Site>> sites() override;
   Result<Table> read(const ReadRequest& request) override;

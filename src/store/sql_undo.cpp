@@ -91,7 +91,9 @@ bool Undo::end_untouched_additions(const Versioned& table, long long site) {
            "(select uid from {0} where site = {1} and to_change = {2})",
            table.table, site, undone_, seq_));
   end.execute(true);
-  return end.get_affected_rows() > 0;
+  const bool any = end.get_affected_rows() > 0;
+  if (any) dialect_.ended_in(table.table);
+  return any;
 }
 
 Result<void> Undo::take_back(const Versioned& table, long long site) {
@@ -158,6 +160,7 @@ Result<void> Undo::plan_row(const Rows& rows, const std::string& uid, Plan& plan
 
 void Undo::apply(const Versioned& table, long long site, const Plan& plan) {
   if (!plan.end.empty()) {
+    dialect_.ended_in(table.table);
     std::string uid;
     soci::statement end = (dialect_.sql().prepare << fmt::format(
                                "update {} set to_change = {} where site = {} and uid = :u and to_change is null",

@@ -135,13 +135,14 @@ Result<Change> SqlWriting::look_for_it(Error lost) {
 void SqlWriting::count_rows() {
   std::string query;
   for (const Versioned& table : versioned_tables()) {
-    if (!table.kind) continue;
+    if (!table.kind || !dialect().touched(table.table)) continue;
     const std::string from = fmt::format("(select count(*) from {} where ", table.table);
     query += fmt::format(
         "{0}select {1}from_change = {2}), {1}to_change = {2}), {1}to_change = {2} and uid in (select "
         "uid from {3} where from_change = {2}))",
         query.empty() ? "" : " union all ", from, change_.seq, table.table);
   }
+  if (query.empty()) return;
   Table counts;
   for (const char* name : {"begun", "ended", "both"}) counts.add(name, CellType::count);
   dialect().fetch(query, {}, counts);

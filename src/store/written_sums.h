@@ -71,6 +71,12 @@ class WrittenSums {
   /// That versions of its own that were added are gone from a table again.
   void dropped_from(std::string_view table) { dropped_.emplace(table); }
   const std::set<std::string>& dropped() const { return dropped_; }
+  /// That versions in a table were ended.
+  void ended_in(std::string_view table) { touched_.emplace(table); }
+  /// Tables in which versions were begun, ended or dropped.
+  bool touched(const std::string& table) const {
+    return sums_.contains(table) || touched_.contains(table) || dropped_.contains(table);
+  }
   /// That the next record number of a site was set.
   void counter_set(std::int64_t site) { counters_.insert(site); }
   const std::set<std::int64_t>& counters() const { return counters_; }
@@ -80,7 +86,7 @@ class WrittenSums {
 
  private:
   ChangeSums sums_;
-  std::set<std::string> dropped_;
+  std::set<std::string> dropped_, touched_;
   std::set<std::int64_t> counters_;
   std::map<std::int64_t, std::string> sites_;
 };
