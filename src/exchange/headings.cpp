@@ -136,7 +136,7 @@ class Planner {
   Result<void> apply_filters() {
     for (const auto& [heading, values] : mapping_.only) {
       SHERD_TRY(const std::size_t source, find_heading(heading));
-      plan_.only.push_back({source, values});
+      plan_.only.push_back({source, {values.begin(), values.end()}});
     }
     return {};
   }

@@ -1,8 +1,10 @@
 #pragma once
 
 #include <cstddef>
+#include <functional>
 #include <map>
 #include <optional>
+#include <set>
 #include <string>
 #include <utility>
 #include <vector>
@@ -25,7 +27,7 @@ struct PlannedColumn {
 
 struct RowFilter {
   std::size_t source = 0;
-  std::vector<std::string> values;
+  std::set<std::string, std::less<>> values;
 };
 
 /// How the headings of one file are understood.

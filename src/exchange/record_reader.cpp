@@ -109,9 +109,8 @@ Result<void> RecordReader::look_ahead() {
 }
 
 bool RecordReader::is_left_out(const SheetRow& row) const {
-  return std::any_of(plan_.only.begin(), plan_.only.end(), [&](const RowFilter& filter) {
-    return std::find(filter.values.begin(), filter.values.end(), cell_at(row, filter.source)) == filter.values.end();
-  });
+  return std::any_of(plan_.only.begin(), plan_.only.end(),
+                     [&](const RowFilter& filter) { return !filter.values.contains(cell_at(row, filter.source)); });
 }
 
 bool RecordReader::has_other_key() const {

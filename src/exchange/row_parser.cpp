@@ -13,6 +13,7 @@ namespace sherd::exchange {
 namespace {
 
 constexpr std::size_t kShownText = 80;
+constexpr std::size_t kMostCompared = 300;  ///< names of a table that are each compared with all that the record has
 
 std::optional<std::size_t> place_of(const KindSpec& spec, std::string_view name) {
   for (std::size_t i = 0; i < spec.columns.size(); ++i) {
@@ -66,6 +67,16 @@ std::string_view RowParser::text_of(const PlannedColumn& column, const SheetRow&
   return keep(join(parts, column.separator));
 }
 
+/// "did you mean", for the first unknown names of a table: with all of them the time would grow with the product of the
+/// table's names and the record's.
+std::string RowParser::near_name(Kind kind, std::string_view name) {
+  const std::pair key(kind, std::string(name));
+  const auto found = near_.find(key);
+  if (found != near_.end()) return found->second;
+  if (near_.size() >= kMostCompared) return {};
+  return near_[key] = did_you_mean(name, known_[kind].list());
+}
+
 void RowParser::check_name(const ColumnSpec& spec, std::string_view name) {
   const Kind kind = *spec.refers;
   NameSet& names = known_[kind];
@@ -74,7 +85,7 @@ void RowParser::check_name(const ColumnSpec& spec, std::string_view name) {
   row_unknown_.emplace_back(kind, name);
   if (provisional) return;
   const std::string one = kind_spec(kind).one;
-  std::string hint = did_you_mean(name, names.list());
+  std::string hint = near_name(kind, name);
   if (hint.empty() && may_be_provisional(kind)) hint = "import it first, or let --new-codes add it as provisional";
   if (hint.empty()) hint = "import the " + kind_spec(kind).name + " first";
   complain(spec.name, name,

@@ -42,6 +42,7 @@ class RowParser {
   void read_cell(std::size_t planned, const SheetRow& row);
   void read_value(const PlannedColumn& column, std::size_t slot, std::string_view text);
   void read_code(const PlannedColumn& column, std::size_t planned, std::string_view text);
+  std::string near_name(Kind kind, std::string_view name);
   void check_name(const ColumnSpec& spec, std::string_view name);
   void check_rules();
   void check_new();
@@ -62,6 +63,7 @@ class RowParser {
   std::vector<RowValue> values_;
   std::deque<std::string> texts_;  ///< texts of this row that stand in no cell
   std::vector<Problem> problems_;
+  std::map<std::pair<Kind, std::string>, std::string> near_;  ///< unknown names -> which of the record may be meant
   std::vector<std::pair<Kind, std::string>> row_unknown_;
   std::map<Kind, std::map<std::string, std::int64_t>> unknown_;
 };
