@@ -21,13 +21,19 @@ http::SignInSettings settings(std::int64_t& now) {
   settings.cost = PasswordCost::least;
   settings.tries.free = settings.address_tries.free = 1'000'000;  // a hash each time; the throttle has its own tests
   settings.clock = [&now] { return now; };
+  settings.audit = access::audit_by_lines([] { return std::string("2026-01-02T03:04:05Z"); },
+                                          [](const std::string& line) {
+                                            for (const char c : line) {
+                                              if (c < ' ' || c > '~') __builtin_trap();
+                                            }
+                                          });
   return settings;
 }
 
 }  // namespace
 
 /// What somebody without an account may send: method and path by the first byte, then headers of this request up to a
-/// NUL, then its body. Nobody gets in.
+/// NUL, then its body. Nobody gets in, and the log keeps to its lines.
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
   static std::int64_t now = 1'000'000;
   static int secrets = 0;

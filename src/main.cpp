@@ -41,8 +41,9 @@ sherd::desk::Environment make_environment(sherd::desk::DiskFiles& files, sherd::
   environment.open_feed = sherd::store::open_feed;
   environment.serve = [](const sherd::desk::ServeRequest& request, const sherd::desk::Environment& outside) {
     const auto say = [](const std::string& url) { std::cout << url << std::endl; };
+    const auto log = [](const std::string& line) { std::cerr << line + "\n" << std::flush; };
     if (request.desktop == sherd::desk::Desktop::none)
-      return sherd::http::serve(request, outside, sherd::http::front_end(), say);
+      return sherd::http::serve(request, outside, sherd::http::front_end(), say, log);
     const sherd::http::Here here{.state_folder = sherd::desk::state_folder(),
                                  .home = sherd::desk::home_folder(),
                                  .show = [&](const std::string& url) { show_in_browser(*outside.processes, url); }};

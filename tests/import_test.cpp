@@ -90,6 +90,20 @@ TEST_F(Import, an_update_applies_the_differences_and_undo_takes_them_back) {
   EXPECT_EQ(sherds(), 4);
 }
 
+TEST_F(Import, an_update_takes_a_table_of_the_numbers_and_the_columns_to_change) {
+  import("record,context,fabric,count,weight_g,notes\n1,2,grey-1,3,14.5,worn\n2,2,green-1,1,5,\n");
+  const auto done = import("record,weight_g\n1,16\n", {"--update"});
+  EXPECT_EQ(done["differences"], nlohmann::json::parse(R"([{"key":"1","column":"weight_g","was":"14.5","now":"16"}])"));
+  const auto row = ask({"rows", "x.sherds", "sherds", "--where", "record=1"})["rows"][0]["values"];
+  EXPECT_EQ(row["weight_g"], "16");
+  EXPECT_EQ(row["fabric"], "grey-1");
+  EXPECT_EQ(row["notes"], "worn");
+  write("sherds.csv", "record,weight_g\n7,16\n");
+  const auto refused = ask({"import", "x.sherds", "sherds.csv", "--as", "sherds", "--update"}, 1);
+  EXPECT_EQ(refused["problems"][0]["code"], "missing_value");
+  EXPECT_EQ(sherds(), 4);
+}
+
 TEST_F(Import, only_limits_an_update_to_the_keys_in_a_file) {
   import("record,context,fabric,count\n1,2,grey-1,3\n2,2,green-1,1\n");
   write("keys.txt", "2\n");

@@ -10,6 +10,8 @@
 #include <chrono>
 #include <cstdio>
 #include <cstdlib>
+#include <fstream>
+#include <iterator>
 #include <string>
 #include <thread>
 
@@ -27,13 +29,18 @@ struct Reply {
 /// The program serving a store in a process of its own; pages' requests, one connection each.
 class Served {
  public:
-  Served(const std::string& folder, const std::string& store) {
+  /// `accounts`: their file; "" for none.
+  Served(const std::string& folder, const std::string& store, const std::string& accounts = {}) {
     const std::string out = folder + "/served-" + std::to_string(++count_);
+    log_ = out + ".log";
     child_ = ::fork();
     if (child_ == 0) {
       const char* program = std::getenv("SHERDWRIGHT");
-      if (program == nullptr || std::freopen(out.c_str(), "w", stdout) == nullptr) ::_exit(127);
-      ::execl(program, program, "serve", store.c_str(), "--port", "0", static_cast<char*>(nullptr));
+      if (program == nullptr || std::freopen(out.c_str(), "w", stdout) == nullptr ||
+          std::freopen((out + ".log").c_str(), "w", stderr) == nullptr)
+        ::_exit(127);
+      ::execl(program, program, "serve", store.c_str(), "--port", "0", accounts.empty() ? nullptr : "--accounts",
+              accounts.c_str(), static_cast<char*>(nullptr));
       ::_exit(127);
     }
     std::string url;
@@ -52,6 +59,7 @@ class Served {
       return;
     }
     port_ = std::atoi(url.c_str() + colon + 1);
+    if (!accounts.empty()) return;
     const std::string head =
         talk("GET " + url.substr(url.find("/?"), url.find('\n') - url.find("/?")) + " HTTP/1.1\r\n", {});
     const std::size_t cookie = head.find("Set-Cookie: ");
@@ -67,6 +75,11 @@ class Served {
     ::kill(child_, signal);
     ::waitpid(child_, nullptr, 0);
     child_ = 0;
+  }
+  /// What it wrote to stderr so far.
+  std::string log() const {
+    std::ifstream file(log_);
+    return {std::istreambuf_iterator<char>(file), {}};
   }
   Reply get(const std::string& path) const { return reply("GET " + path + " HTTP/1.1\r\n", {}); }
   Reply post(const std::string& path, const nlohmann::json& body) const {
@@ -102,6 +115,7 @@ class Served {
   }
 
   static inline int count_ = 0;
+  std::string log_;
   pid_t child_ = 0;
   int port_ = 0;
   std::string cookie_ = "none=none";

@@ -19,6 +19,7 @@
 #include "exchange/mapping.h"
 #include "exchange/readings/raw_readings.h"
 #include "exchange/readings/reading_tables.h"
+#include "exchange/record_reader.h"
 #include "exchange/sheets/row_source.h"
 #include "notation/date.h"
 #include "notation/edtf.h"
@@ -95,6 +96,25 @@ std::string ods(const std::string& rows) {
                            "</office:document-content>"}});
 }
 
+/// A table of lines whose column `chosen` has n values, against as many that the mapping names or the record has.
+void read_lines(const std::string& text) {
+  exchange::ReadOptions options;
+  options.known[Kind::fabrics].add("grey-1");
+  const auto lines = static_cast<std::size_t>(std::ranges::count(text, '\n'));
+  const bool chosen = text.starts_with("Lot");
+  for (std::size_t i = 0; i < lines; ++i) {
+    const std::string name = std::to_string(2 * i + 1'000'000);
+    if (chosen) {
+      options.mapping.only["Lot"].push_back(name);
+    } else {
+      options.known[Kind::contexts].add(name);
+    }
+  }
+  if (chosen) options.known[Kind::contexts].add("101");
+  const auto reader = exchange::RecordReader::open(Kind::sherds, text, "sherds.csv", std::move(options));
+  if (!reader || !(*reader)->next(lines)) std::exit(1);
+}
+
 struct Reader {
   std::string name;
   std::size_t n;
@@ -166,6 +186,10 @@ std::vector<Reader> tables() {
                     times(n, "<text:p>a<text:s/>b</text:p>") + "</table:table-cell></table:table-row>");
        },
        read_table},
+      {"lines, chosen by a list of values", 10'000,
+       [](std::size_t n) { return "Lot,context,fabric,count\n" + numbered(n, "100#,101,grey-1,1\n"); }, read_lines},
+      {"lines, names that the record lacks", 10'000,
+       [](std::size_t n) { return "context,fabric,count\n" + numbered(n, "100#7,grey-1,1\n"); }, read_lines},
       {"readings, rows", 5'000,
        [](std::size_t n) { return "sample,Fe_ppm,Zr_ppm,Zr_err\n" + numbered(n, "s#,12.5,<LOD,3\n"); }, readings},
       {"readings, an amount a row", 5'000,

@@ -28,8 +28,12 @@ namespace {
 
 class Planner {
  public:
-  Planner(Kind kind, const std::vector<std::string>& headings, const Mapping& mapping)
-      : spec_(kind_spec(kind)), headings_(headings), mapping_(mapping), taken_(headings.size(), false) {
+  Planner(Kind kind, const std::vector<std::string>& headings, const Mapping& mapping, bool alters)
+      : spec_(kind_spec(kind)),
+        headings_(headings),
+        mapping_(mapping),
+        alters_(alters),
+        taken_(headings.size(), false) {
     plan_.applied = mapping;
     for (const std::string& heading : headings) folded_.push_back(folded_heading(heading));
   }
@@ -132,7 +136,7 @@ class Planner {
   Result<void> apply_filters() {
     for (const auto& [heading, values] : mapping_.only) {
       SHERD_TRY(const std::size_t source, find_heading(heading));
-      plan_.only.push_back({source, values});
+      plan_.only.push_back({source, {values.begin(), values.end()}});
     }
     return {};
   }
@@ -160,14 +164,22 @@ class Planner {
     }
   }
 
+  /// Whether no table of these rows can do without it.
+  bool is_needed(const ColumnSpec& column) const {
+    if (!alters_) return column.required;
+    return column.key && (column.required || spec_.key_names().size() == 1);
+  }
+
   Result<void> require() const {
     for (const ColumnSpec& column : spec_.columns) {
-      if (!column.required || planned(column.name) || mapping_.blank_as.contains(column.name)) continue;
+      if (!is_needed(column) || planned(column.name) || mapping_.blank_as.contains(column.name)) continue;
       std::string hint = did_you_mean(column.name, headings_);
       if (hint.empty()) hint = "the headings are: " + join(headings_, ", ");
-      return fail("missing_column", "the table has no column for " + column.name, hint + "; name it with --columns");
+      return fail("missing_column",
+                  "the table has no column for " + column.name + (alters_ ? ", which tells which row is meant" : ""),
+                  hint + "; name it with --columns");
     }
-    if (spec_.kind == Kind::sherds && !planned("count") && !planned("weight_g")) {
+    if (!alters_ && spec_.kind == Kind::sherds && !planned("count") && !planned("weight_g")) {
       return fail("missing_column", "the table has a column neither for count nor for weight_g",
                   "the headings are: " + join(headings_, ", ") + "; name one with --columns");
     }
@@ -184,6 +196,7 @@ class Planner {
   const KindSpec& spec_;
   const std::vector<std::string>& headings_;
   const Mapping& mapping_;
+  bool alters_;
   std::vector<std::string> folded_;
   std::vector<bool> taken_;
   std::optional<std::size_t> eve_;
@@ -192,8 +205,9 @@ class Planner {
 
 }  // namespace
 
-Result<HeadingPlan> plan_headings(Kind kind, const std::vector<std::string>& headings, const Mapping& mapping) {
-  Planner planner(kind, headings, mapping);
+Result<HeadingPlan> plan_headings(Kind kind, const std::vector<std::string>& headings, const Mapping& mapping,
+                                  bool alters) {
+  Planner planner(kind, headings, mapping, alters);
   SHERD_TRY(HeadingPlan plan, planner.run());
   for (const auto& [name, blank] : mapping.blank_as) {
     const bool there =

@@ -1,8 +1,10 @@
 #pragma once
 
 #include <cstddef>
+#include <functional>
 #include <map>
 #include <optional>
+#include <set>
 #include <string>
 #include <utility>
 #include <vector>
@@ -25,7 +27,7 @@ struct PlannedColumn {
 
 struct RowFilter {
   std::size_t source = 0;
-  std::vector<std::string> values;
+  std::set<std::string, std::less<>> values;
 };
 
 /// How the headings of one file are understood.
@@ -39,8 +41,10 @@ struct HeadingPlan {
 
 /// Headings are matched by the mapping, then by canonical name, then by the exact list of synonyms in
 /// data/synonyms.csv; capitals, spaces and signs do not count. Errors: `missing_column`, `column_twice`,
-/// `no_heading` (the mapping names a heading that the file does not have), `eve_ambiguous`.
-Result<HeadingPlan> plan_headings(Kind kind, const std::vector<std::string>& headings, const Mapping& mapping);
+/// `no_heading` (the mapping names a heading that the file does not have), `eve_ambiguous`. `alters`: rows that are
+/// there already are altered, so that of the columns those suffice by which they are told apart.
+Result<HeadingPlan> plan_headings(Kind kind, const std::vector<std::string>& headings, const Mapping& mapping,
+                                  bool alters = false);
 
 /// "Weight (g)" -> "weight_g"
 std::string folded_heading(std::string_view heading);

@@ -8,7 +8,8 @@
 
 namespace sherd::exchange {
 
-using Json = nlohmann::ordered_json;
+using Json = nlohmann::json;
+using Ordered = nlohmann::ordered_json;  // as it is written; its objects are lists, slow where they are long
 
 namespace {
 
@@ -149,16 +150,16 @@ Result<Mapping> read_mapping(std::string_view json, Kind kind) {
 }
 
 std::string mapping_text(const Mapping& mapping) {
-  Json document = Json::object();
-  Json columns = Json::object();
+  Ordered document = Ordered::object();
+  Ordered columns = Ordered::object();
   for (const auto& [name, rule] : mapping.columns) {
-    Json from = rule.from.size() == 1 ? Json(rule.from.front()) : Json(rule.from);
+    Ordered from = rule.from.size() == 1 ? Ordered(rule.from.front()) : Ordered(rule.from);
     if (rule.times.empty() && rule.from.size() == 1) {
       columns[name] = std::move(from);
       continue;
     }
     columns[name]["from"] = std::move(from);
-    if (!rule.times.empty()) columns[name]["times"] = Json::parse(rule.times);
+    if (!rule.times.empty()) columns[name]["times"] = Ordered::parse(rule.times);
     if (rule.from.size() > 1) columns[name]["join"] = rule.separator;
   }
   if (!columns.empty()) document["columns"] = columns;
@@ -167,8 +168,8 @@ std::string mapping_text(const Mapping& mapping) {
   if (!mapping.blank_as.empty()) document["blank_as"] = mapping.blank_as;
   if (!mapping.date_style.empty()) document["date_style"] = mapping.date_style;
   if (!mapping.decimal.empty()) document["decimal"] = mapping.decimal;
-  if (!mapping.eve.empty()) document["eve"] = Json{{"as", mapping.eve}};
-  return document.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+  if (!mapping.eve.empty()) document["eve"] = Ordered{{"as", mapping.eve}};
+  return document.dump(2, ' ', false, Ordered::error_handler_t::replace) + "\n";
 }
 
 }  // namespace sherd::exchange

@@ -30,34 +30,11 @@ struct DecimalVotes {
   }
 };
 
-std::string joined_key(const KindSpec& spec, const std::vector<RowValue>& values) {
-  std::string key;
-  bool any = false;
-  bool first = true;
-  for (std::size_t i = 0; i < spec.columns.size(); ++i) {
-    if (!spec.columns[i].key) continue;
-    if (!first) key += " / ";
-    first = false;
-    key += values[i].text;
-    any = any || !values[i].text.empty();
-  }
-  return any ? key : std::string{};
-}
-
 void add_to(std::optional<std::int64_t>& total, std::int64_t value) {
   if (value != Column::kNull) total = total.value_or(0) + value;
 }
 
 }  // namespace
-
-std::string key_text(const KindSpec& spec, const Table& table, std::size_t row) {
-  std::vector<RowValue> values(spec.columns.size());
-  for (std::size_t i = 0; i < spec.columns.size(); ++i) {
-    const Column* column = spec.columns[i].key ? table.find(spec.columns[i].name) : nullptr;
-    if (column != nullptr) values[i].text = column->text(row);
-  }
-  return joined_key(spec, values);
-}
 
 Result<std::unique_ptr<RecordReader>> RecordReader::open(Kind kind, std::string_view bytes, std::string file_name,
                                                          ReadOptions options) {
@@ -69,7 +46,7 @@ Result<std::unique_ptr<RecordReader>> RecordReader::open(Kind kind, std::string_
   SHERD_CHECK(reader->read_headings());
   SHERD_CHECK(reader->look_ahead());
   reader->parser_ = std::make_unique<RowParser>(reader->spec_, reader->plan_, reader->style_, reader->options_.known,
-                                                reader->options_.new_codes);
+                                                reader->options_.new_codes, reader->options_.stored);
   return reader;
 }
 
@@ -79,7 +56,7 @@ Result<void> RecordReader::read_headings() {
   if (!any) return fail("empty_file", "the table has no rows");
   std::vector<std::string> headings;
   for (const Cell& cell : row.cells) headings.emplace_back(trim(cell.text));
-  SHERD_TRY(plan_, plan_headings(spec_.kind, headings, options_.mapping));
+  SHERD_TRY(plan_, plan_headings(spec_.kind, headings, options_.mapping, options_.stored != nullptr));
   return {};
 }
 
@@ -132,23 +109,22 @@ Result<void> RecordReader::look_ahead() {
 }
 
 bool RecordReader::is_left_out(const SheetRow& row) const {
-  return std::any_of(plan_.only.begin(), plan_.only.end(), [&](const RowFilter& filter) {
-    return std::find(filter.values.begin(), filter.values.end(), cell_at(row, filter.source)) == filter.values.end();
-  });
+  return std::any_of(plan_.only.begin(), plan_.only.end(),
+                     [&](const RowFilter& filter) { return !filter.values.contains(cell_at(row, filter.source)); });
 }
 
 bool RecordReader::has_other_key() const {
-  return options_.only && !options_.only->has(joined_key(spec_, parser_->values()));
+  return options_.only && !options_.only->has(key_text(spec_, parser_->values()));
 }
 
 bool RecordReader::is_repeated_relation() {
   if (spec_.kind != Kind::relations) return false;
-  const std::string key = joined_key(spec_, parser_->values());
+  const std::string key = key_text(spec_, parser_->values());
   return !seen_.add(key) || (!options_.update && options_.existing.has(key));
 }
 
 bool RecordReader::key_is_free() {
-  const std::string key = joined_key(spec_, parser_->values());
+  const std::string key = key_text(spec_, parser_->values());
   if (key.empty() || spec_.kind == Kind::relations) return true;
   const std::string column = spec_.key_names().front();
   if (!options_.update && options_.existing.has(key)) {

@@ -14,6 +14,7 @@
 #include "exchange/problem.h"
 #include "exchange/row_parser.h"
 #include "exchange/sheets/row_source.h"
+#include "exchange/stored_rows.h"
 #include "model/table.h"
 
 namespace sherd::exchange {
@@ -25,7 +26,10 @@ struct ReadOptions {
   bool update = false;            ///< keys that are there already are matched, not refused
   std::map<Kind, NameSet> known;  ///< keys of the kinds referred to
   NameSet existing;               ///< keys of this kind that the record has
-  std::optional<NameSet> only;    ///< rows with other keys are left out, whatever is wrong with them
+  /// The rows that an update alters, in the columns that the file has; only new ones then need all that are required.
+  /// Outlives the reader; none: every row needs them.
+  const StoredRows* stored = nullptr;
+  std::optional<NameSet> only;  ///< rows with other keys are left out, whatever is wrong with them
   ReadLimits limits;
 };
 
@@ -93,8 +97,5 @@ class RecordReader {
   Totals totals_;
   std::int64_t read_ = 0, kept_ = 0, refused_ = 0, left_out_ = 0, repeated_ = 0;
 };
-
-/// A row's key, its parts joined by " / "; "" where the kind has none or all its parts are blank.
-std::string key_text(const KindSpec& spec, const Table& table, std::size_t row);
 
 }  // namespace sherd::exchange

@@ -41,6 +41,34 @@ std::string problem(std::string_view row,
   return found.code + ": " + found.message;
 }
 
+// Each was compared with every name of the record, which took minutes where both were many.
+TEST(RecordReader, only_the_first_of_many_unknown_names_are_compared_with_those_of_the_record) {
+  std::string text = "context,fabric,count\n";
+  for (int i = 0; i < 400; ++i) text += "trench-" + std::to_string(i) + ",gery-1,1\n";
+  const Reading reading = read(text, knowing({"trench-x"}, {"grey-1"}));
+  int fabrics = 0;
+  int contexts = 0;
+  for (const Problem& problem : reading.reader->problems()) {
+    if (!problem.hint.starts_with("did you mean")) continue;
+    ++(problem.column == "fabric" ? fabrics : contexts);
+  }
+  EXPECT_EQ(reading.reader->rows_refused(), 400);
+  EXPECT_EQ(fabrics, 400) << "the same name is compared once";
+  EXPECT_EQ(contexts, 299);
+  EXPECT_EQ(reading.reader->problems().back().column, "fabric");
+  EXPECT_EQ(reading.reader->problems().rbegin()[1].hint, "import it first, or let --new-codes add it as provisional");
+}
+
+TEST(RecordReader, a_long_list_of_values_chooses_the_rows) {
+  ReadOptions options = knowing({"101"}, {"grey-1"});
+  for (int i = 0; i < 1000; i += 2) options.mapping.only["Lot"].push_back(std::to_string(i));
+  std::string text = "context,fabric,count,Lot\n";
+  for (int i = 0; i < 1000; ++i) text += "101,grey-1,1," + std::to_string(i) + "\n";
+  const Reading reading = read(text, std::move(options));
+  EXPECT_EQ(reading.reader->rows_kept(), 500);
+  EXPECT_EQ(reading.reader->rows_left_out(), 500);
+}
+
 TEST(RecordReader, each_fault_of_a_row_has_its_own_message) {
   EXPECT_EQ(problem("101,grey-1,3,14.5,,,,"), "kept");
   EXPECT_EQ(problem("101,grey-1,1,14.5,1,130,,"), "rim_percent_over_100: 130 % on one rim");

@@ -13,6 +13,7 @@ namespace sherd::exchange {
 namespace {
 
 constexpr std::size_t kShownText = 80;
+constexpr std::size_t kMostCompared = 300;  ///< names of a table that are each compared with all that the record has
 
 std::optional<std::size_t> place_of(const KindSpec& spec, std::string_view name) {
   for (std::size_t i = 0; i < spec.columns.size(); ++i) {
@@ -26,16 +27,19 @@ bool may_be_provisional(Kind kind) { return kind == Kind::contexts || kind == Ki
 }  // namespace
 
 RowParser::RowParser(const KindSpec& spec, const HeadingPlan& plan, const CellStyle& style,
-                     std::map<Kind, NameSet>& known, bool accept_unknown)
+                     std::map<Kind, NameSet>& known, bool accept_unknown, const StoredRows* stored)
     : spec_(spec),
       plan_(plan),
       style_(style),
       known_(known),
       accept_unknown_(accept_unknown),
-      present_(spec.columns.size(), false) {
+      stored_(stored),
+      present_(spec.columns.size(), false),
+      read_(spec.columns.size(), false) {
   for (const PlannedColumn& column : plan.columns) {
     slots_.push_back(*place_of(spec, column.spec->name));
     present_[slots_.back()] = true;
+    read_[slots_.back()] = !column.sources.empty();
     certainty_.push_back(place_of(spec, column.spec->name + "_certainty"));
     if (certainty_.back()) present_[*certainty_.back()] = true;
   }
@@ -63,6 +67,16 @@ std::string_view RowParser::text_of(const PlannedColumn& column, const SheetRow&
   return keep(join(parts, column.separator));
 }
 
+/// "did you mean", for the first unknown names of a table: with all of them the time would grow with the product of the
+/// table's names and the record's.
+std::string RowParser::near_name(Kind kind, std::string_view name) {
+  const std::pair key(kind, std::string(name));
+  const auto found = near_.find(key);
+  if (found != near_.end()) return found->second;
+  if (near_.size() >= kMostCompared) return {};
+  return near_[key] = did_you_mean(name, known_[kind].list());
+}
+
 void RowParser::check_name(const ColumnSpec& spec, std::string_view name) {
   const Kind kind = *spec.refers;
   NameSet& names = known_[kind];
@@ -71,7 +85,7 @@ void RowParser::check_name(const ColumnSpec& spec, std::string_view name) {
   row_unknown_.emplace_back(kind, name);
   if (provisional) return;
   const std::string one = kind_spec(kind).one;
-  std::string hint = did_you_mean(name, names.list());
+  std::string hint = near_name(kind, name);
   if (hint.empty() && may_be_provisional(kind)) hint = "import it first, or let --new-codes add it as provisional";
   if (hint.empty()) hint = "import the " + kind_spec(kind).name + " first";
   complain(spec.name, name,
@@ -163,6 +177,44 @@ void RowParser::count_unknown() {
   for (const auto& [kind, name] : row_unknown_) ++unknown_[kind][name];
 }
 
+/// A new row of an update, whose table may lack columns that the rows already there have.
+void RowParser::check_new() {
+  std::vector<std::string> missing;
+  for (std::size_t i = 0; i < spec_.columns.size(); ++i) {
+    if (spec_.columns[i].required && !present_[i]) missing.push_back(spec_.columns[i].name);
+  }
+  if (missing.empty()) return;
+  const std::string key = key_text(spec_, values_);
+  const std::string column = spec_.key_names().front();
+  const std::string row = key.empty() ? "a row without " + column + " is new"
+                                      : spec_.one + " \"" + shortened(key, 60) + "\" is not in the store";
+  complain(
+      column, key,
+      {.code = "missing_value",
+       .message = row + "; a new " + spec_.one + " needs " + join(missing, ", ") + ", which the table does not have",
+       .hint = "correct " + column + ", or give new rows in a table that has these columns"});
+}
+
+/// Of the row as it will be.
+void RowParser::check_rules() {
+  const auto row = stored_ != nullptr ? stored_->find(key_text(spec_, values_)) : std::nullopt;
+  if (stored_ != nullptr && !row) check_new();
+  if (!row) {
+    for (Problem& broken : broken_rules(spec_.kind, RowView(spec_, values_))) problems_.push_back(std::move(broken));
+    return;
+  }
+  const std::vector<RowValue> before = stored_->values(*row);
+  std::vector<RowValue> after = before;
+  for (std::size_t i = 0; i < after.size(); ++i) {
+    if (read_[i]) after[i] = values_[i];
+  }
+  auto broken = broken_rules(spec_.kind, RowView(spec_, after));
+  if (broken.empty()) return;
+  for (const Problem& old : broken_rules(spec_.kind, RowView(spec_, before)))
+    std::erase_if(broken, [&](const Problem& now) { return now.code == old.code && now.column == old.column; });
+  for (Problem& now : broken) problems_.push_back(std::move(now));
+}
+
 bool RowParser::parse(const SheetRow& row) {
   problems_.clear();
   row_unknown_.clear();
@@ -170,7 +222,7 @@ bool RowParser::parse(const SheetRow& row) {
   values_.assign(spec_.columns.size(), RowValue{Column::kNull, {}});
   for (std::size_t i = 0; i < plan_.columns.size(); ++i) read_cell(i, row);
   if (spec_.kind == Kind::relations) order_relation(values_);
-  for (Problem& broken : broken_rules(spec_.kind, RowView(spec_, values_))) problems_.push_back(std::move(broken));
+  check_rules();
   return problems_.empty();
 }
 

@@ -20,6 +20,7 @@
 #include <boost/beast/http.hpp>
 #include <set>
 
+#include "http/body_room.h"
 #include "http/guard.h"
 #include "http/server.h"
 #include "http/status.h"
@@ -54,36 +55,6 @@ struct Sleeper {
     woken = true;
     timer.cancel();
   }
-};
-
-/// What the bodies of requests may take of the memory, all together. On the server's one thread.
-class Room {
- public:
-  explicit Room(std::uint64_t bytes) : left_(bytes) {}
-
-  /// A part of it, given back at the end.
-  class Part {
-   public:
-    explicit Part(Room& room) : room_(room) {}
-    ~Part() { room_.left_ += bytes_; }
-    Part(const Part&) = delete;
-    Part& operator=(const Part&) = delete;
-
-    /// False where so much is not left.
-    bool take(std::uint64_t bytes) {
-      if (bytes > room_.left_) return false;
-      room_.left_ -= bytes;
-      bytes_ += bytes;
-      return true;
-    }
-
-   private:
-    Room& room_;
-    std::uint64_t bytes_ = 0;
-  };
-
- private:
-  std::uint64_t left_;
 };
 
 /// One client. Everything in it happens on the server's one thread.
@@ -135,7 +106,7 @@ int status_of_failure(const error_code& error) {
 
 /// Once its head is read: how large the body of this request may be, and room for it. The status with which one that
 /// says it is larger, or that finds no room, is refused; 0: it is read.
-int limit_body(Parser& parser, const ServerSettings& settings, Room::Part& room) {
+int limit_body(Parser& parser, const ServerSettings& settings, BodyRoom::Part& room) {
   const std::string_view target(parser.get().target().data(), parser.get().target().size());
   const std::uint64_t most =
       holds_picture(target.substr(0, target.find('?'))) ? settings.file_bytes : settings.body_bytes;
@@ -155,7 +126,7 @@ struct Conversations::Impl {
   bool make_room();
   Awaitable<void> turn_away(std::shared_ptr<Connection> connection);
   Awaitable<void> converse(std::shared_ptr<Connection> connection);
-  Awaitable<bool> read(Connection& connection, Parser& parser, Room::Part& part);
+  Awaitable<bool> read(Connection& connection, Parser& parser, BodyRoom::Part& part);
   Awaitable<bool> answer(Connection& connection, Parser& parser);
   Awaitable<Response> handled(Request request);
   Awaitable<bool> write(Connection& connection, const Response& response, bool with_body, bool keep_alive);
@@ -166,7 +137,7 @@ struct Conversations::Impl {
   asio::io_context& io;
   const ServerSettings& settings;
   Gate gate;
-  Room room;
+  BodyRoom room;
   std::set<Connection*> connections;
   std::uint64_t turns = 0;
   std::shared_ptr<std::atomic<bool>> stopping = std::make_shared<std::atomic<bool>>(false);
@@ -203,7 +174,7 @@ Awaitable<void> Conversations::Impl::converse(std::shared_ptr<Connection> connec
     connection->at_work = false;
     connection->turn = ++turns;
     Parser parser;
-    Room::Part part(room);
+    BodyRoom::Part part(room);
     goes_on = co_await read(*connection, parser, part);
     if (goes_on) goes_on = co_await answer(*connection, parser);
   }
@@ -212,7 +183,7 @@ Awaitable<void> Conversations::Impl::converse(std::shared_ptr<Connection> connec
 }
 
 /// One whole request; false where there is none and the connection is to be closed.
-Awaitable<bool> Conversations::Impl::read(Connection& connection, Parser& parser, Room::Part& part) {
+Awaitable<bool> Conversations::Impl::read(Connection& connection, Parser& parser, BodyRoom::Part& part) {
   error_code error;
   parser.header_limit(settings.header_bytes);
   parser.body_limit(std::max(settings.body_bytes, settings.file_bytes));

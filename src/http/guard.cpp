@@ -107,6 +107,7 @@ std::optional<Response> Guard::check_token(const Request& request) {
   }
   onward.headers.emplace_back("Set-Cookie", cookie_name_ + "=" + session_ + "; HttpOnly; SameSite=Strict; Path=/" +
                                                 (settings_.encrypted ? "; Secure" : ""));
+  if (settings_.audit) settings_.audit({.event = "sign-in", .outcome = "succeeded", .address = request.peer});
   return onward;
 }
 

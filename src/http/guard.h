@@ -7,6 +7,7 @@
 #include <string>
 #include <string_view>
 
+#include "access/audit.h"
 #include "http/handler.h"
 #include "http/sign_in.h"
 #include "http/visitor.h"
@@ -21,6 +22,7 @@ struct GuardSettings {
   std::string origin = {};    ///< an origin beside our addresses, "https://finds.example.org", such as a proxy's
   std::uint64_t body_bytes = 1 << 20;
   std::uint64_t file_bytes = 1 << 20;  ///< of a picture
+  access::Audit audit = {};            ///< is told that the token was used
 };
 
 /// Host and Origin against pages of other addresses that ask behind the user's back (also by a name that turns out to

@@ -56,6 +56,7 @@ struct Response {
   Headers headers;
   std::string body;
   std::shared_ptr<EventStream> events;  ///< then `body` is empty and the answer goes on until the stream is over
+  std::string error = {};               ///< the code of the error that it tells
 
   std::optional<std::string_view> header(std::string_view name) const;
 };

@@ -174,7 +174,9 @@ Response Router::write(const Route& route, const Request& request, const Visitor
   Patience patience(settings_.longest_answer, request);
   const auto written = carry_out_writing(*work, served_, visitor, patience);
   if (!written) return refusal(written.error());
-  return json_response(written->refused ? status_of(*written->refused) : 200, written->document);
+  Response response = json_response(written->refused ? status_of(*written->refused) : 200, written->document);
+  if (written->refused) response.error = written->refused->code;
+  return response;
 }
 
 Response Router::start_job(const Request& request, const Visitor& visitor) {

@@ -102,12 +102,14 @@ AssetTable without_chooser(const AssetTable& assets) {
   return table;
 }
 
-Result<Ready> get_ready(const ServeRequest& request, desk::Environment environment, const AssetTable& assets) {
+Result<Ready> get_ready(const ServeRequest& request, desk::Environment environment, const AssetTable& assets,
+                        const Log& log) {
   SHERD_CHECK(look_at(request, environment));
   SHERD_TRY(const ServerSettings settings, server_settings(request, environment.version));
   SHERD_TRY(Server server, Server::open(settings));
   SHERD_CHECK(check_reach(server, request));
-  const WorkbenchSettings of_workbench = workbench_settings(request, server, settings);
+  WorkbenchSettings of_workbench = workbench_settings(request, server, settings);
+  if (log) of_workbench.audit = access::audit_by_lines(environment.now, log);
   keep_columns(environment);
   environment.kept_lines = std::make_shared<desk::KeptLines>();
   const Served served{std::move(environment), request.store, request.site, std::make_shared<KeptAnswers>()};
@@ -120,8 +122,8 @@ Result<Ready> get_ready(const ServeRequest& request, desk::Environment environme
 }
 
 Result<void> serve(const ServeRequest& request, desk::Environment environment, const AssetTable& assets,
-                   const std::function<void(const std::string& url)>& on_listening) {
-  SHERD_TRY(Ready ready, get_ready(request, std::move(environment), assets));
+                   const std::function<void(const std::string& url)>& on_listening, const Log& log) {
+  SHERD_TRY(Ready ready, get_ready(request, std::move(environment), assets, log));
   on_listening(ready.address);
   ready.server.run(*ready.workbench, true);
   ready.workbench->stop();

@@ -71,10 +71,25 @@ std::optional<SignIns::Asking> SignIns::asking(const Request& request) {
   return std::nullopt;
 }
 
-bool SignIns::is_still_in(const Request& request) {
+std::string SignIns::account_at(const Request& request) {
   const auto secret = cookie_of(request, settings_.cookie);
   const auto session = secret ? sessions_.peek(*secret) : std::nullopt;
-  return session && account_of(*session);
+  const auto account = session ? account_of(*session) : std::nullopt;
+  return account ? account->name : std::string();
+}
+
+bool SignIns::is_still_in(const Request& request) { return !account_at(request).empty(); }
+
+void SignIns::note(std::string_view event, std::string_view account, std::string_view by, const Request& request,
+                   const Response& response) const {
+  if (!settings_.audit) return;
+  const std::string_view otherwise = response.status == 429 ? "throttled" : "refused";
+  settings_.audit({.event = event,
+                   .outcome = response.error.empty() ? "succeeded" : otherwise,
+                   .account = account,
+                   .by = by,
+                   .address = request.peer,
+                   .reason = response.error});
 }
 
 std::optional<Visitor> SignIns::who(const Request& request) {
@@ -101,14 +116,19 @@ Response session_without_accounts(const Visitor& visitor) {
 
 Response SignIns::sign_in(const Request& request) {
   const auto asked = body_of<SignInRequest>(request);
-  if (!asked) return refuse(asked.error());
-  const std::string name = lower(asked->name);
+  Response response = asked ? check_sign_in(*asked, request) : refuse(asked.error());
+  note("sign-in", asked ? asked->name : std::string(), {}, request, response);
+  return response;
+}
+
+Response SignIns::check_sign_in(const SignInRequest& asked, const Request& request) {
+  const std::string name = lower(asked.name);
   if (auto refused = too_many_tries(name, request.peer)) return std::move(*refused);
   const auto account = book_.find(name);
   if (!account) return refuse(account.error());
   const bool right = [&] {
     const std::scoped_lock lock(one_hash_);
-    return is_password(asked->password, *account ? (*account)->hash : no_ones_hash_) && account->has_value();
+    return is_password(asked.password, *account ? (*account)->hash : no_ones_hash_) && account->has_value();
   }();
   if (!right) {
     tries_.failed(name);
@@ -128,9 +148,11 @@ Response SignIns::sign_in(const Request& request) {
 Response SignIns::sign_out(const Request& request) {
   if (!is_json(request))
     return refuse(415, "bad_request", "the body should be JSON", "say Content-Type: application/json");
+  const std::string account = account_at(request);
   if (const auto secret = cookie_of(request, settings_.cookie)) sessions_.end(*secret);
   Response response = json_response(200, desk::envelope(SessionResponse{}));
   response.headers.emplace_back("Set-Cookie", cookie_text("", true));
+  if (!account.empty()) note("sign-out", account, {}, request, response);
   return response;
 }
 
@@ -153,9 +175,11 @@ Response SignIns::prove(const Request& request) {
   if (!asking) return refuse_stranger();
   const auto asked = body_of<ProofRequest>(request);
   if (!asked) return refuse(asked.error());
-  if (auto refused = check_own(asking->account, asked->password, request)) return std::move(*refused);
-  sessions_.prove(asking->secret);
-  return json_response(200, desk::envelope(session_of(asking->account)));
+  auto refused = check_own(asking->account, asked->password, request);
+  if (!refused) sessions_.prove(asking->secret);
+  Response response = refused ? std::move(*refused) : json_response(200, desk::envelope(session_of(asking->account)));
+  note("proof", asking->account.name, {}, request, response);
+  return response;
 }
 
 Response SignIns::change_password(const Request& request) {
@@ -163,21 +187,28 @@ Response SignIns::change_password(const Request& request) {
   if (!asking) return refuse_stranger();
   const auto asked = body_of<PasswordRequest>(request);
   if (!asked) return refuse(asked.error());
-  access::Account& account = asking->account;
-  if (auto refused = check_own(account, asked->old, request)) return std::move(*refused);
-  if (asked->fresh == asked->old)
+  const std::string name = asking->account.name;
+  Response response = put_password(std::move(*asking), *asked, request);
+  note("password", name, {}, request, response);
+  return response;
+}
+
+Response SignIns::put_password(Asking asking, const PasswordRequest& asked, const Request& request) {
+  access::Account& account = asking.account;
+  if (auto refused = check_own(account, asked.old, request)) return std::move(*refused);
+  if (asked.fresh == asked.old)
     return refuse(400, "password_same", "the new password is the old one", "choose another");
-  if (const auto good = access::check_password(asked->fresh, account); !good) return refuse(good.error());
+  if (const auto good = access::check_password(asked.fresh, account); !good) return refuse(good.error());
   auto hash = [&] {
     const std::scoped_lock lock(one_hash_);
-    return password_hash(asked->fresh, settings_.cost);
+    return password_hash(asked.fresh, settings_.cost);
   }();
   if (!hash) return refuse(hash.error());
   account.hash = std::move(*hash);
   account.must_change = false;
   if (const auto put = book_.put(account); !put) return refuse(put.error());
-  sessions_.end_of(account.name, asking->secret);
-  sessions_.prove(asking->secret);
+  sessions_.end_of(account.name, asking.secret);
+  sessions_.prove(asking.secret);
   return json_response(200, desk::envelope(session_of(account)));
 }
 

@@ -6,6 +6,7 @@
 #include <string_view>
 
 #include "access/alter_account.h"
+#include "access/audit.h"
 #include "access/sessions.h"
 #include "access/throttle.h"
 #include "http/account_book.h"
@@ -27,7 +28,11 @@ struct SignInSettings {
   PasswordCost cost = PasswordCost::usual;
   std::int64_t proof = 600;  ///< seconds since the own password was given, within which accounts may be altered
   access::Clock clock = seconds_now;
+  access::Audit audit = {};  ///< is told of sign-ins, sign-outs, sessions that were ended, accounts that were altered
 };
+
+struct SignInRequest;
+struct PasswordRequest;
 
 /// Signing in and out at a server that has accounts:
 ///   GET /api/session                              who is signed in
@@ -55,6 +60,8 @@ class SignIns {
   std::optional<Visitor> who(const Request& request);
   /// Whether `who` would still find somebody, by a request that came earlier; keeps no session open.
   bool is_still_in(const Request& request);
+  /// The account of the request's session; "" where there is none. Keeps no session open.
+  std::string account_at(const Request& request);
   /// The answer where the request is about signing in; nothing where it is about anything else.
   std::optional<Response> answer(const Request& request);
   Response refuse_stranger() const;
@@ -66,9 +73,13 @@ class SignIns {
   };
   std::optional<access::Account> account_of(const access::SessionState& session);
   std::optional<Asking> asking(const Request& request);
+  void note(std::string_view event, std::string_view account, std::string_view by, const Request& request,
+            const Response& response) const;
   Response sign_in(const Request& request);
+  Response check_sign_in(const SignInRequest& asked, const Request& request);
   Response sign_out(const Request& request);
   Response change_password(const Request& request);
+  Response put_password(Asking asking, const PasswordRequest& asked, const Request& request);
   std::optional<Response> check_own(const access::Account& account, const std::string& password,
                                     const Request& request);
   Response prove(const Request& request);
@@ -83,7 +94,8 @@ class SignIns {
   Response list_accounts(const Request& request);
   Response add_account(const Request& request);
   Response one_account(const Request& request, std::string_view name);
-  Response alter_account(const Owner& owner, const access::Alteration& asked);
+  Response alter_account(const Owner& owner, const access::Alteration& asked, const Request& request);
+  Response altered(const Owner& owner, const access::Alteration& asked, const Request& request);
   Response wrong_method(std::string allowed) const;
   std::optional<Response> too_many_tries(const std::string& account, const std::string& peer);
   Response refuse(int status, std::string_view code, std::string message, std::string hint) const;

@@ -42,7 +42,13 @@ Response SignIns::list_accounts(const Request& request) {
   return accounts_answer(asked_by.account, {});
 }
 
-Response SignIns::alter_account(const Owner& owner, const access::Alteration& asked) {
+Response SignIns::alter_account(const Owner& owner, const access::Alteration& asked, const Request& request) {
+  Response response = altered(owner, asked, request);
+  note(asked.remove ? "account-removed" : "account-put", asked.name, owner.account.name, request, response);
+  return response;
+}
+
+Response SignIns::altered(const Owner& owner, const access::Alteration& asked, const Request& request) {
   if (lower(asked.name) == lower(owner.account.name))
     return refuse(409, "own_account", "one's own account is altered by another owner",
                   "your own password is changed under \"Change the password\"");
@@ -54,7 +60,8 @@ Response SignIns::alter_account(const Owner& owner, const access::Alteration& as
   if (!made) return refuse(made.error());
   if (asked.remove || asked.end_sessions || !made->empty()) {
     for (const access::SessionState& one : sessions_.all()) {
-      if (lower(one.account) == lower(asked.name)) sessions_.end_of(one.account);
+      if (lower(one.account) != lower(asked.name) || !sessions_.end_by_id(one.id)) continue;
+      note("session-end", one.account, owner.account.name, request, {});
     }
   }
   return accounts_answer(owner.account, *made);
@@ -70,7 +77,7 @@ Response SignIns::add_account(const Request& request) {
   if (*there)
     return refuse(409, "account_exists", "there is an account \"" + (*there)->name + "\" already",
                   "choose another name");
-  return alter_account(asked_by, {.name = asked->name, .role = asked->role, .recorder = asked->recorder});
+  return alter_account(asked_by, {.name = asked->name, .role = asked->role, .recorder = asked->recorder}, request);
 }
 
 Response SignIns::one_account(const Request& request, std::string_view name) {
@@ -92,7 +99,7 @@ Response SignIns::one_account(const Request& request, std::string_view name) {
     alteration.new_password = asked->new_password;
     alteration.end_sessions = asked->end_sessions;
   }
-  return alter_account(asked_by, alteration);
+  return alter_account(asked_by, alteration, request);
 }
 
 }  // namespace sherd::http

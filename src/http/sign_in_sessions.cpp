@@ -28,6 +28,7 @@ Response SignIns::end_session(const Request& request, std::string_view id) {
     return refuse(404, "no_session", "that session is over already, or is not yours",
                   "read the list of sessions again");
   if (const auto ended = sessions_.end_by_id(id); !ended) return refuse(ended.error());
+  note("session-end", found->account, asking->account.name, request, {});
   return list_sessions(request);
 }
 

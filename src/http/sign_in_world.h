@@ -6,7 +6,9 @@
 #include <memory>
 #include <string>
 #include <tuple>
+#include <utility>
 
+#include "base/text.h"
 #include "desk/access/keep_account.h"
 #include "http/store_on_disk.h"
 #include "http/testing.h"
@@ -39,6 +41,8 @@ class SignInWorld : public StoreOnDisk {
                                       .tries = {.free = 3},
                                       .cost = PasswordCost::least,
                                       .clock = [this] { return now_; }};
+    settings.audit = access::audit_by_lines([] { return std::string("2026-01-02T03:04:05Z"); },
+                                            [this](const std::string& line) { log_ += line + "\n"; });
     workbench_ = std::make_unique<Workbench>(settings, all_routes(), Served{environment_, store_, {}, {}}, assets_);
     ASSERT_TRUE(workbench_->look_at_accounts());
   }
@@ -76,7 +80,10 @@ class SignInWorld : public StoreOnDisk {
     now_ = std::max(now_ + 1, seconds_now());  // the command has the real clock; the list is read once a second
   }
 
-  std::string file_, peer_ = "10.0.0.7", told_;
+  /// What was noted since it was asked for last, without the time.
+  std::string noted() { return replace_all(std::exchange(log_, {}), "2026-01-02T03:04:05Z audit ", ""); }
+
+  std::string file_, peer_ = "10.0.0.7", told_, log_;
   std::int64_t now_ = seconds_now() - 60;  // so that the first command comes later
   AssetTable assets_{{"/index.html", {"<!doctype html>", "text/html"}}};
   std::unique_ptr<Workbench> workbench_;

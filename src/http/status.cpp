@@ -89,7 +89,9 @@ Response unread_response(int status, const std::string& version) {
 }
 
 Response error_response(int status, const Error& error, const std::string& version) {
-  return json_response(status, desk::error_envelope(error, version));
+  Response response = json_response(status, desk::error_envelope(error, version));
+  response.error = error.code;
+  return response;
 }
 
 }  // namespace sherd::http

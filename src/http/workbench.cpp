@@ -10,7 +10,22 @@ namespace {
 
 std::unique_ptr<SignIns> sign_ins_of(const WorkbenchSettings& settings, const desk::Environment& environment) {
   if (!settings.sign_in) return nullptr;
-  return std::make_unique<SignIns>(*settings.sign_in, environment.version, *environment.files, environment.new_uid);
+  SignInSettings sign_in = *settings.sign_in;
+  sign_in.audit = settings.audit;
+  return std::make_unique<SignIns>(std::move(sign_in), environment.version, *environment.files, environment.new_uid);
+}
+
+GuardSettings guard_of(const WorkbenchSettings& settings) {
+  GuardSettings guard = settings.guard;
+  guard.audit = settings.audit;
+  return guard;
+}
+
+/// What signing in refuses is noted there, with the name that was tried; and a page may ask who is signed in.
+bool is_refusal(const Request& request, const Response& response) {
+  if (response.error == "wrong_password") return false;
+  if (response.error == "not_signed_in" && request.path() == "/api/session") return false;
+  return response.status == 401 || response.status == 403 || response.status == 421;
 }
 
 /// News for as long as whoever asked for them is signed in.
@@ -28,10 +43,12 @@ class NewsOfSession final : public EventStream {
 
 }  // namespace
 
-Workbench::Workbench(WorkbenchSettings settings, std::vector<Route> routes, Served served, const AssetTable& assets)
+Workbench::Workbench(const WorkbenchSettings& settings, std::vector<Route> routes, Served served,
+                     const AssetTable& assets)
     : version_(served.environment.version),
+      audit_(settings.audit),
       sign_ins_(sign_ins_of(settings, served.environment)),
-      guard_(settings.guard, version_, served.environment.new_uid,
+      guard_(guard_of(settings), version_, served.environment.new_uid,
              Visitor{"", served.environment.user, access::Role::owner, false}, sign_ins_.get()),
       encrypted_(settings.guard.encrypted),
       assets_(assets),
@@ -52,6 +69,18 @@ Response Workbench::answer(const Request& request) {
   return response;
 }
 
+void Workbench::note_refusal(const Request& request, const Response& response) {
+  if (!audit_ || !is_refusal(request, response)) return;
+  const std::string account = sign_ins_ ? sign_ins_->account_at(request) : std::string();
+  const std::string asked = request.method + " " + std::string(request.path());  // the query may hold the token
+  audit_({.event = "request",
+          .outcome = "refused",
+          .account = account,
+          .address = request.peer,
+          .asked = asked,
+          .reason = response.error});
+}
+
 Response Workbench::handle(const Request& request) {
   Response response;
   try {
@@ -65,6 +94,7 @@ Response Workbench::handle(const Request& request) {
                                .hint = "this is our fault; please report what you did"},
                               version_);
   }
+  note_refusal(request, response);
   add_security_headers(response, encrypted_);
   return response;
 }

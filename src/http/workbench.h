@@ -15,13 +15,15 @@ struct WorkbenchSettings {
   GuardSettings guard;
   RouterSettings router;
   std::optional<SignInSettings> sign_in = {};  ///< none: the token opens
+  access::Audit audit = {};                    ///< is told who came in and who was refused
 };
 
 /// The whole of what answers: the guard, then /api/ by use cases and jobs, all else by the front end's files. Every
-/// answer carries the security headers; an exception becomes 500.
+/// answer carries the security headers; an exception becomes 500. Whoever is refused for want of a session or a role,
+/// or for a strange host or origin, is noted.
 class Workbench final : public Handler {
  public:
-  Workbench(WorkbenchSettings settings, std::vector<Route> routes, Served served, const AssetTable& assets);
+  Workbench(const WorkbenchSettings& settings, std::vector<Route> routes, Served served, const AssetTable& assets);
 
   Response handle(const Request& request) override;
 
@@ -33,8 +35,10 @@ class Workbench final : public Handler {
 
  private:
   Response answer(const Request& request);
+  void note_refusal(const Request& request, const Response& response);
 
   std::string version_;
+  access::Audit audit_;
   std::unique_ptr<SignIns> sign_ins_;
   Guard guard_;
   bool encrypted_;

@@ -62,7 +62,7 @@ export interface ImportRequest {
   keep_good?: boolean;
   /** add contexts, fabrics and forms that the store does not know, as provisional */
   new_codes?: boolean;
-  /** match rows by their key and apply every difference */
+  /** match rows by their key and apply every difference; columns that the table lacks stay */
   update?: boolean;
   /** with --update: a file of keys, one a line; other rows are left out */
   only?: string;

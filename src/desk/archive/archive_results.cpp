@@ -6,6 +6,7 @@
 
 #include "base/csv.h"
 #include "base/text.h"
+#include "desk/archive/archive_figures.h"
 #include "desk/assemblage/tally_sherds.h"
 #include "desk/dates/dated_record.h"
 #include "desk/dates/flags.h"
@@ -13,8 +14,6 @@
 #include "desk/frame/csv.h"
 #include "desk/report/write_report.h"
 #include "desk/stratigraphy/show_stratigraphy.h"
-#include "figure/entity_diagram.h"
-#include "figure/render.h"
 #include "notation/edtf.h"
 
 namespace sherd::desk {
@@ -29,7 +28,7 @@ struct ResultColumn {
   const char* description;
 };
 
-ArchivedTable result_table(std::string name, std::string description, std::span<const ResultColumn> columns,
+ArchivedTable result_table(const std::string& name, std::string description, std::span<const ResultColumn> columns,
                            const CsvRows& rows) {
   ArchivedTable table;
   table.name = "result_" + name;
@@ -220,24 +219,10 @@ class Results {
     for (const PageFigure& figure : figures_of(html)) {
       ++number;
       const std::string stem = std::string(number < 10 ? "figure_0" : "figure_") + std::to_string(number);
-      SHERD_CHECK(put_figure("figures/" + stem, "Figure " + std::to_string(number), figure.caption, figure.svg));
+      SHERD_CHECK(
+          archive_figure({"figures/" + stem, "Figure " + std::to_string(number), figure.caption}, figure.svg, folder_));
     }
     return {};
-  }
-
-  Result<void> put_figure(const std::string& path, const std::string& title, const std::string& caption,
-                          const std::string& svg) {
-    SHERD_TRY(const std::string pdf, figure::to_pdf(svg, {title}));
-    ArchivedFile file{.path = path + ".svg",
-                      .category = "vector image",
-                      .title = title,
-                      .description = caption,
-                      .tag = {},
-                      .history = {},
-                      .sha256 = {}};
-    SHERD_CHECK(folder_.add(file, svg));
-    file.path = path + ".pdf";
-    return folder_.add(file, pdf);
   }
 
   Result<void> put_diagram() {
@@ -252,8 +237,9 @@ class Results {
       return {};
     }
     computed("figures/stratigraphic_diagram.svg", diagram->provenance);
-    return put_figure("figures/stratigraphic_diagram", "Stratigraphic diagram",
-                      "the contexts in their order, later above earlier", diagram->picture);
+    return archive_figure(
+        {"figures/stratigraphic_diagram", "Stratigraphic diagram", "the contexts in their order, later above earlier"},
+        diagram->picture, folder_);
   }
 
   // Settings and seeds ------------------------------------------------------------------------------------------------
@@ -298,79 +284,11 @@ class Results {
   CsvRows computations_;
 };
 
-/// What stands between two marks, from `at` on, which is left behind it; nothing where they are not there.
-std::optional<std::string_view> between(std::string_view text, std::size_t& at, std::string_view open,
-                                        std::string_view close) {
-  const std::size_t from = text.find(open, at);
-  if (from == std::string_view::npos) return std::nullopt;
-  const std::size_t to = text.find(close, from);
-  if (to == std::string_view::npos) return std::nullopt;
-  at = to + close.size();
-  return text.substr(from, at - from);
-}
-
-std::string plain(std::string_view html) {
-  std::string out;
-  bool inside = false;
-  for (const char c : html) {
-    if (c == '<') inside = true;
-    if (!inside) out += c;
-    if (c == '>') inside = false;
-  }
-  for (const auto& [from, to] :
-       {std::pair("&lt;", "<"), {"&gt;", ">"}, {"&quot;", "\""}, {"&#39;", "'"}, {"&amp;", "&"}})
-    out = replace_all(std::move(out), from, to);
-  return std::string(trim(out));
-}
-
 }  // namespace
-
-std::vector<PageFigure> figures_of(std::string_view html) {
-  std::vector<PageFigure> out;
-  std::size_t at = 0;
-  while (const auto block = between(html, at, "<figure", "</figure>")) {
-    std::size_t inside = 0, caption_at = 0;
-    const auto svg = between(*block, inside, "<svg", "</svg>");
-    if (!svg) continue;
-    const auto caption = between(*block, caption_at, "<figcaption", "</figcaption>");
-    out.push_back({caption ? plain(*caption) : std::string(), std::string(*svg) + "\n"});
-  }
-  return out;
-}
 
 Result<ArchivedResults> archive_results(const Session& session, const std::string& store, const ArchiveAbout& about,
                                         Environment& environment, ArchiveFolder& folder, Progress& progress) {
   return Results(session, store, about, environment, folder, progress).run();
-}
-
-Result<void> archive_relations(const std::vector<ArchivedTable>& tables, ArchiveFolder& folder, Progress& progress) {
-  figure::EntityFigure figure{{"How the tables of the archive belong together", {}}, {}};
-  for (const ArchivedTable& table : tables) {
-    if (table.history || table.path.starts_with("results/")) continue;
-    figure::EntityTable entity{table.name, counted(table.rows, "row"), {}, 0};
-    for (const ArchivedField& field : table.fields) {
-      if (field.key || !field.refers.empty()) {
-        entity.columns.push_back({field.name, field.key, field.refers.substr(0, field.refers.find('.'))});
-      } else {
-        ++entity.others;
-      }
-    }
-    figure.tables.push_back(std::move(entity));
-  }
-  figure.about.left_out.emplace_back("Strong: the key. An arrow runs from a column to the table whose key it holds.");
-  SHERD_TRY(const layout::Placed placed, layout::own_layout()->place(figure::drawing_of(figure), progress));
-  const std::string svg = figure::entity_diagram(figure, placed);
-  SHERD_TRY(const std::string pdf, figure::to_pdf(svg, {figure.about.title}));
-  ArchivedFile file{.path = "metadata/entity_relations.svg",
-                    .category = "vector image",
-                    .title = figure.about.title,
-                    .description = "entity-relationship diagram of the tables",
-                    .tag = {},
-                    .history = {},
-                    .sha256 = {}};
-  SHERD_CHECK(folder.add(file, svg));
-  file.path = "metadata/entity_relations.pdf";
-  return folder.add(file, pdf);
 }
 
 }  // namespace sherd::desk

@@ -21,13 +21,4 @@ struct ArchivedResults {
 Result<ArchivedResults> archive_results(const Session& session, const std::string& store, const ArchiveAbout& about,
                                         Environment& environment, ArchiveFolder& folder, Progress& progress);
 
-/// How the tables of the record belong together, drawn; SVG and PDF.
-Result<void> archive_relations(const std::vector<ArchivedTable>& tables, ArchiveFolder& folder, Progress& progress);
-
-/// The figures of a page of ours, each with its caption.
-struct PageFigure {
-  std::string caption, svg;
-};
-std::vector<PageFigure> figures_of(std::string_view html);
-
 }  // namespace sherd::desk

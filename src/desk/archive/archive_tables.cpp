@@ -7,6 +7,7 @@
 
 #include "base/csv.h"
 #include "base/text.h"
+#include "desk/archive/archive_documents.h"
 #include "desk/archive/archive_words.h"
 #include "model/kind_spec.h"
 
@@ -91,7 +92,8 @@ class Archiver {
       : session_(session), folder_(folder), progress_(progress) {}
 
   Result<ArchivedTables> run() {
-    SHERD_CHECK(put_documents());
+    SHERD_TRY(const TableVersions documents, versions_of("document"));
+    SHERD_TRY(files_, archive_documents(session_, documents, folder_));
     for (const std::string& name : session_.store->whole().tables()) {
       if (!progress_.step(0.1, "archiving " + name))
         return fail(ErrorKind::stopped, "stopped", "stopped; no archive was made");
@@ -109,66 +111,6 @@ class Archiver {
     SHERD_TRY(TableVersions versions, whole().versions(session_.site.code, table));
     sort_versions(versions);
     return versions;
-  }
-
-  // Documents ---------------------------------------------------------------------------------------------------------
-
-  /// By the name of the document: the picture that shows it.
-  Result<std::map<std::string, std::string>> picture_names() {
-    SHERD_TRY(const Table rows,
-              session_.store->read({session_.site.code, Kind::pictures, {"picture", "file", "small_file"}}));
-    std::map<std::string, std::string> names;
-    for (std::size_t row = 0; row < rows.rows(); ++row) {
-      const std::string picture(rows.columns()[0].text(row));
-      for (std::size_t i : {std::size_t{1}, std::size_t{2}}) {
-        if (rows.columns()[i].is_null(row)) continue;
-        names.emplace(rows.columns()[i].text(row), picture + (i == 2 ? "_small" : ""));
-      }
-    }
-    return names;
-  }
-
-  Result<void> put_documents() {
-    SHERD_TRY(const auto pictures, picture_names());
-    SHERD_TRY(const TableVersions documents, versions_of("document"));
-    const Column& to = *documents.rows.find("to_change");
-    for (const bool former : {false, true}) {
-      for (std::size_t row = 0; row < documents.rows.rows(); ++row) {
-        if (to.is_null(row) == former) continue;
-        SHERD_CHECK(put_document(documents.rows, row, former, pictures));
-      }
-    }
-    return {};
-  }
-
-  Result<void> put_document(const Table& rows, std::size_t row, bool former,
-                            const std::map<std::string, std::string>& pictures) {
-    const std::string hash(rows.find("sha256")->text(row)), name(rows.find("uid")->text(row));
-    if (files_.contains(hash)) return {};
-    const std::string mime(rows.find("mime")->text(row));
-    SHERD_TRY(const std::string bytes, whole().bytes(hash, rows.find("bytes")->integer(row)));
-    const auto picture = pictures.find(name);
-    const bool shown = !former && picture != pictures.end();
-    const bool read_in = name.starts_with("imports/");
-    std::string place = former ? "history/documents" : "documents";
-    if (shown) place = "pictures";
-    if (!former && read_in) place = "imports";
-    const std::size_t dot = name.rfind('.');
-    std::string stem = name.substr(0, dot);
-    if (shown) stem = picture->second;
-    if (read_in) stem = stem.substr(stem.find('/') + 1);
-    std::string ending = ending_of(mime);
-    if (ending == ".bin" && dot != std::string::npos && name_troubles("x" + lower(name.substr(dot))).empty())
-      ending = lower(name.substr(dot));
-    ArchivedFile file;
-    file.path = folder_.names().take(place, stem, ending);
-    file.category = mime.starts_with("image/") ? "image" : "document";
-    if (read_in) file.category = "data as received";
-    file.title = shown ? "Picture " + picture->second : "Document " + name;
-    file.description = "kept in the record as " + name + (former ? "; since replaced" : "");
-    file.history = read_in || shown ? "kept as it came, byte by byte" : "kept as it went out";
-    files_.emplace(hash, file.path);
-    return folder_.add(std::move(file), bytes);
   }
 
   // Tables ------------------------------------------------------------------------------------------------------------
@@ -334,28 +276,12 @@ class Archiver {
   ArchiveFolder& folder_;
   Progress& progress_;
   ArchivedTables out_;
-  std::map<std::string, std::string, std::less<>> files_;  ///< SHA-256 -> path
+  DocumentPaths files_;
   std::map<Kind, std::set<std::string>> keys_;
   std::map<std::pair<Kind, std::string>, std::set<std::string>> named_;
 };
 
 }  // namespace
-
-Result<std::vector<std::string>> missing_pictures(const Session& session) {
-  SHERD_TRY(const Table rows,
-            session.store->read({session.site.code, Kind::pictures, {"picture", "file", "small_file"}}));
-  SHERD_TRY(const auto names, session.store->document_names(session.site.code, ""));
-  const std::set<std::string, std::less<>> there(names.begin(), names.end());
-  std::vector<std::string> missing;
-  for (std::size_t row = 0; row < rows.rows(); ++row) {
-    for (const std::size_t i : {std::size_t{1}, std::size_t{2}}) {
-      const std::string file(rows.columns()[i].text(row));
-      if (!file.empty() && !there.contains(file))
-        missing.push_back("picture " + std::string(rows.columns()[0].text(row)) + ": " + file);
-    }
-  }
-  return missing;
-}
 
 Result<ArchivedTables> archive_tables(const Session& session, ArchiveFolder& folder, Progress& progress) {
   return Archiver(session, folder, progress).run();

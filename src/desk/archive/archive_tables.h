@@ -36,9 +36,6 @@ struct ArchivedTables {
   std::vector<std::string> dangling;  ///< references that lead nowhere, one sentence a column
 };
 
-/// Pictures of the record whose bytes the store does not have: "picture P1: files/HASH.jpg".
-Result<std::vector<std::string>> missing_pictures(const Session& session);
-
 /// Every table with its former versions, documents, pictures and the list of changes go into the folder. Errors: those
 /// of store and folder; `stopped`.
 Result<ArchivedTables> archive_tables(const Session& session, ArchiveFolder& folder, Progress& progress);

@@ -5,8 +5,8 @@
 
 #include "base/hash.h"
 #include "base/text.h"
+#include "desk/archive/archive_figures.h"
 #include "desk/archive/archive_names.h"
-#include "desk/archive/archive_results.h"
 #include "desk/archive/read_archive.h"
 #include "desk/archive/write_archive.h"
 #include "desk/frame/testing.h"
@@ -192,8 +192,8 @@ TEST_F(Archives, read_back_give_the_store_that_they_were_made_of) {
         default:
           // A record without its site is refused by `archive`, and rightly: it is not what is asked here.
           if (must(desk_.store().newest_change())->command == "new") break;
-          (void)desk_.store().undo(must(desk_.store().newest_change())->seq,
-                                   {name, "Ann", "2026-03-03", "test", "undo"});
+          [[maybe_unused]] const auto undone =
+              desk_.store().undo(must(desk_.store().newest_change())->seq, {name, "Ann", "2026-03-03", "test", "undo"});
       }
     }
     const std::string folder = "p" + std::to_string(++archives_);

@@ -1,6 +1,8 @@
 #include "desk/archive/write_archive.h"
 
 #include "base/text.h"
+#include "desk/archive/archive_documents.h"
+#include "desk/archive/archive_figures.h"
 #include "desk/archive/archive_metadata.h"
 #include "desk/archive/archive_results.h"
 #include "desk/archive/archive_tables.h"
@@ -128,7 +130,7 @@ Result<ArchiveResponse> write_archive(const ArchiveRequest& request, Environment
   SHERD_TRY(archive.tables, archive_tables(archive.session, folder, progress));
   SHERD_CHECK(put_metadata(archive, folder));
   SHERD_CHECK(check_unchanged(archive));
-  SHERD_TRY(const ArchiveResponse response, answer(archive, folder, place));
+  SHERD_TRY(ArchiveResponse response, answer(archive, folder, place));
   SHERD_CHECK(put_in_place(folder, archive, as_zip, place));
   return response;
 }

@@ -6,36 +6,17 @@
 #include "base/numbers.h"
 #include "base/text.h"
 #include "desk/costs/cost_sheet_files.h"
+#include "desk/costs/quote_lines.h"
 #include "desk/costs/record_amounts.h"
 #include "desk/frame/session.h"
 #include "model/record_report.h"
 #include "model/rows.h"
-#include "reference/public_side.h"
 
 namespace sherd::desk {
 
 namespace {
 
-using cost::ThreePoints;
-
-constexpr double kHoursDay = 7.5;
 constexpr std::int64_t kShare = 80;
-
-/// From what is given of least, likely and most: what is missing stands where its neighbours are.
-std::optional<ThreePoints> three(const std::optional<Decimal>& low, const std::optional<Decimal>& likely,
-                                 const std::optional<Decimal>& high) {
-  if (!low && !likely && !high) return std::nullopt;
-  ThreePoints out;
-  out.low = low ? low->value() : likely ? likely->value() : high->value();
-  out.high = high ? high->value() : likely ? likely->value() : low->value();
-  out.likely = likely ? likely->value() : (out.low + out.high) / 2;
-  return out;
-}
-
-bool is_recording(const std::string& task) {
-  return reference::holds_word(task, {"record", "recording", "scan", "scanning", "basic", "detailed", "cataloguing"});
-}
-bool is_checking(const std::string& task) { return reference::holds_word(task, {"check", "checking"}); }
 
 class Sheet {
  public:
@@ -47,9 +28,7 @@ class Sheet {
     SHERD_CHECK(read());
     SHERD_CHECK(choose_lines());
     SHERD_CHECK(check_currency());
-    for (const Estimate& one : chosen_) {
-      SHERD_CHECK(add(one));
-    }
+    SHERD_CHECK(work_out());
     SHERD_TRY(const cost::Estimate found, cost::estimate(lines_, settings_, progress_));
     for (std::size_t i = 0; i < lines_.size(); ++i) response_.lines[i].sum = found.lines[i];
     add_stages(found);
@@ -110,7 +89,8 @@ class Sheet {
     for (const Estimate& one : estimates_) {
       if (request_.quote.empty() || one.quote == request_.quote) chosen_.push_back(one);
     }
-    if (chosen_.empty() && request_.from_record) lines_of_record();
+    if (chosen_.empty() && request_.from_record)
+      chosen_ = lines_left(rates_, amounts_, session_.site.level ? std::string(word(*session_.site.level)) : "");
     if (!chosen_.empty() || !hours_.empty()) return {};
     return fail(
         "no_estimates", "the store has no estimates yet",
@@ -118,35 +98,6 @@ class Sheet {
             ? "give rates with a pace: sherdwright add STORE rates task=\"basic record\" rate_day=240 pace_likely=60"
             : "add lines: sherdwright add STORE estimates estimate=E1 stage=analysis basis=boxes amount=12 "
               "sherds_low=100 sherds_likely=200 sherds_high=350 task=\"basic record\"");
-  }
-
-  /// What is still to record and to check, by the rates that have a pace and whose task names it.
-  void lines_of_record() {
-    const std::string level = session_.site.level ? std::string(word(*session_.site.level)) : "";
-    std::vector<const Rate*> recording;
-    for (const Rate& rate : rates_) {
-      if (is_recording(rate.task) && (level.empty() || reference::holds_word(rate.task, {lower(level)})))
-        recording.push_back(&rate);
-    }
-    if (recording.empty()) {
-      for (const Rate& rate : rates_) {
-        if (is_recording(rate.task)) recording.push_back(&rate);
-      }
-    }
-    if (!recording.empty()) chosen_.push_back(line_of(*recording.front(), "recording", amounts_.sherds_left));
-    for (const Rate& rate : rates_) {
-      if (is_checking(rate.task)) chosen_.push_back(line_of(rate, "checking", amounts_.sherds_unchecked));
-    }
-  }
-  static Estimate line_of(const Rate& rate, std::string stage, double sherds) {
-    Estimate out;
-    out.estimate = stage;
-    out.stage = std::move(stage);
-    out.task = rate.task;
-    out.grade = rate.grade;
-    out.basis = EstimateBasis::sherds;
-    out.amount = Decimal{static_cast<std::int64_t>(sherds * 1e6 + 0.5)};
-    return out;
   }
 
   /// One currency, as the user writes it; blank goes with any.
@@ -162,97 +113,21 @@ class Sheet {
     };
     for (const Estimate& one : chosen_) {
       SHERD_CHECK(note(one.currency, "estimate " + one.estimate));
-      if (const Rate* rate = rate_of(one)) {
+      if (const Rate* rate = rate_of(one, rates_)) {
         SHERD_CHECK(note(rate->currency, "the rate of " + rate->task));
       }
     }
     return {};
   }
 
-  const Rate* rate_of(const Estimate& one) const {
-    const Rate* any = nullptr;
-    for (const Rate& rate : rates_) {
-      if (rate.task != one.task) continue;
-      if (rate.grade == one.grade) return &rate;
-      if (one.grade.empty() || rate.grade.empty()) any = any ? any : &rate;
+  Result<void> work_out() {
+    const QuoteBasis basis{rates_, request_.from_record ? &amounts_ : nullptr,
+                           request_.measured ? &*response_.measured : nullptr};
+    for (const Estimate& one : chosen_) {
+      SHERD_TRY(QuoteLine made, quote_line(one, basis));
+      lines_.push_back(std::move(made.line));
+      response_.lines.push_back(std::move(made.shown));
     }
-    return any;
-  }
-
-  Result<void> add(const Estimate& one) {
-    const Rate* rate = one.task.empty() ? nullptr : rate_of(one);
-    CostLine shown{one.estimate, one.stage, one.task, one.grade, one.basis, one.amount ? one.amount->value() : 1,
-                   {},           {},        "",       {},        {},        ""};
-    cost::Line line;
-    line.stage = one.stage;
-    line.sherds = three(one.sherds_low, one.sherds_likely, one.sherds_high);
-    line.hours = three(one.hours_low, one.hours_likely, one.hours_high);
-    line.cost = three(one.cost_low, one.cost_likely, one.cost_high);
-    if (one.basis == EstimateBasis::sherds) line.sherds = ThreePoints{1, 1, 1};
-    if (request_.from_record) take_amount(one, shown, line);
-    line.amount = shown.amount;
-    const double hours_day = rate && rate->hours_day ? rate->hours_day->value() : kHoursDay;
-    if (one.basis == EstimateBasis::days && !line.hours) line.hours = ThreePoints{hours_day, hours_day, hours_day};
-    if (rate) {
-      line.pace = three(rate->pace_low, rate->pace_likely, rate->pace_high);
-      if (rate->rate_day) {
-        shown.rate_day = rate->rate_day->value();
-        line.rate_hour = *shown.rate_day / hours_day;
-      }
-    }
-    take_pace(one, shown, line);
-    line.sherds_key = one.basis ? std::string(word(*one.basis)) : "";
-    line.pace_key = one.task + "/" + one.grade;
-    if (line.sherds) shown.sherds = line.amount * line.sherds->likely;
-    shown.note = missing(one, line, rate);
-    SHERD_CHECK(in_order(one, line));
-    lines_.push_back(std::move(line));
-    response_.lines.push_back(std::move(shown));
-    return {};
-  }
-
-  void take_amount(const Estimate& one, CostLine& shown, cost::Line& line) const {
-    const auto found = one.basis ? amounts_.amounts.find(*one.basis) : amounts_.amounts.end();
-    if (found == amounts_.amounts.end() || is_recording(one.estimate) || one.estimate == "checking") return;
-    shown.amount = found->second;
-    const bool holds =
-        *one.basis == EstimateBasis::boxes || *one.basis == EstimateBasis::bags || *one.basis == EstimateBasis::weight;
-    if (!holds || !line.sherds || !(found->second > 0)) return;
-    const double each = amounts_.amounts.at(EstimateBasis::sherds) / found->second;
-    line.sherds = ThreePoints{each, each, each};
-  }
-
-  void take_pace(const Estimate& one, CostLine& shown, cost::Line& line) const {
-    if (request_.measured && response_.measured && is_recording(one.task)) {
-      line.pace =
-          ThreePoints{response_.measured->pace_low, response_.measured->pace_likely, response_.measured->pace_high};
-      shown.pace_from = "measured";
-    } else if (line.pace) {
-      shown.pace_from = "rates";
-    }
-    if (line.hours || !line.sherds) shown.pace_from.clear();
-    if (line.pace && !shown.pace_from.empty()) shown.pace = line.pace->likely;
-  }
-
-  static std::string missing(const Estimate& one, const cost::Line& line, const Rate* rate) {
-    if (!one.task.empty() && !rate) return "no rate for " + one.task + (one.grade.empty() ? "" : ", " + one.grade);
-    if (line.sherds && !line.hours && !line.pace && !one.task.empty())
-      return "the rate of " + one.task + " has no pace";
-    if (!line.hours && !line.cost && !(line.sherds && line.pace)) return "neither hours nor cost";
-    if (rate && !rate->rate_day && (line.hours || line.pace))
-      return "the rate of " + one.task + " has no cost of a day";
-    return {};
-  }
-
-  /// Rows typed by hand or merged may stand out of order where one of the three is not given.
-  static Result<void> in_order(const Estimate& one, const cost::Line& line) {
-    for (const auto* points : {&line.sherds, &line.pace, &line.hours, &line.cost}) {
-      if (*points && !cost::check(**points))
-        return fail("bad_estimate", "estimate " + one.estimate + ": least, likely and most are not in that order",
-                    "correct the estimate or its rate");
-    }
-    if (line.pace && !(line.pace->low > 0))
-      return fail("bad_estimate", "the rate of " + one.task + " has a pace of 0", "leave it blank instead");
     return {};
   }
 

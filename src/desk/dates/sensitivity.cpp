@@ -84,6 +84,51 @@ class Part final : public Progress {
   std::string text_;
 };
 
+/// What a run under another assumption moves, against the dates as they are.
+class Comparison {
+ public:
+  Comparison(const stratigraphy::Chronology& as_is, std::int64_t years) : as_is_(as_is), years_(years) {
+    for (const stratigraphy::ContextDate& date : as_is.contexts) {
+      if (date.completed.median) medians_.emplace(date.context, *date.completed.median);
+      moving_[date.context] = {date.context, date.printed, date.completed.median, {}};
+    }
+  }
+
+  std::int64_t contexts() const { return static_cast<std::int64_t>(medians_.size()); }
+
+  Variation with(const Assumption& assumption, const stratigraphy::Chronology& found) {
+    Variation variation{assumption.name, assumption.text, 0, 0, "", found.sampler.converged};
+    for (const stratigraphy::ContextDate& date : found.contexts) {
+      const auto was = medians_.find(date.context);
+      if (was == medians_.end() || !date.completed.median) continue;
+      const std::int64_t years = date.completed.median->value - was->second.value;
+      if (std::abs(years) > std::abs(variation.most)) {
+        variation.most = years;
+        variation.most_in = date.context;
+      }
+      if (std::abs(years) <= years_) continue;
+      ++variation.moved;
+      moving_[date.context].moves.push_back({variation.name, years, date.completed.median});
+    }
+    return variation;
+  }
+
+  /// Contexts that any of the assumptions moves, in the order of the dates.
+  std::vector<MovingContext> moving() {
+    std::vector<MovingContext> out;
+    for (const stratigraphy::ContextDate& date : as_is_.contexts) {
+      if (MovingContext& one = moving_[date.context]; !one.moves.empty()) out.push_back(std::move(one));
+    }
+    return out;
+  }
+
+ private:
+  const stratigraphy::Chronology& as_is_;
+  std::int64_t years_;
+  std::map<std::string, Year> medians_;
+  std::map<std::string, MovingContext> moving_;
+};
+
 }  // namespace
 
 Result<SensitivityResponse> sensitivity(const SensitivityRequest& request, Environment& environment,
@@ -109,13 +154,8 @@ Result<SensitivityResponse> sensitivity(const SensitivityRequest& request, Envir
   SHERD_TRY(const stratigraphy::Chronology as_is, stratigraphy::date_in_sequence(evidence.input, settings, first));
   SensitivityResponse response;
   response.years = request.years.value_or(10);
-  std::map<std::string, MovingContext> moving;
-  std::map<std::string, Year> medians;
-  for (const stratigraphy::ContextDate& date : as_is.contexts) {
-    if (date.completed.median) medians.emplace(date.context, *date.completed.median);
-    moving[date.context] = {date.context, date.printed, date.completed.median, {}};
-  }
-  response.contexts = static_cast<std::int64_t>(medians.size());
+  Comparison comparison(as_is, response.years);
+  response.contexts = comparison.contexts();
   for (std::size_t i = 0; i < std::size(kAssumptions); ++i) {
     SequenceSettings moved = settings;
     SequenceInput input = evidence.input;
@@ -123,24 +163,9 @@ Result<SensitivityResponse> sensitivity(const SensitivityRequest& request, Envir
     kAssumptions[i].move(moved, input);
     Part part(progress, i + 1, runs, kAssumptions[i].text);
     SHERD_TRY(const stratigraphy::Chronology found, stratigraphy::date_in_sequence(input, moved, part));
-    Variation variation{kAssumptions[i].name, kAssumptions[i].text, 0, 0, "", found.sampler.converged};
-    for (const stratigraphy::ContextDate& date : found.contexts) {
-      const auto was = medians.find(date.context);
-      if (was == medians.end() || !date.completed.median) continue;
-      const std::int64_t years = date.completed.median->value - was->second.value;
-      if (std::abs(years) > std::abs(variation.most)) {
-        variation.most = years;
-        variation.most_in = date.context;
-      }
-      if (std::abs(years) <= response.years) continue;
-      ++variation.moved;
-      moving[date.context].moves.push_back({variation.name, years, date.completed.median});
-    }
-    response.variations.push_back(std::move(variation));
+    response.variations.push_back(comparison.with(kAssumptions[i], found));
   }
-  for (const stratigraphy::ContextDate& date : as_is.contexts) {
-    if (MovingContext& one = moving[date.context]; !one.moves.empty()) response.moving.push_back(std::move(one));
-  }
+  response.moving = comparison.moving();
   SHERD_TRY(response.provenance, session.provenance(environment));
   for (auto& [name, text] : settings_texts(settings)) response.provenance.settings[name] = std::move(text);
   response.provenance.seed = settings.seed;

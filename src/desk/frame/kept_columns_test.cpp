@@ -6,6 +6,7 @@
 #include <functional>
 #include <thread>
 
+#include "desk/frame/forwarding_store.h"
 #include "desk/frame/session.h"
 #include "desk/site/import_bench.h"
 #include "store/open.h"
@@ -16,42 +17,20 @@ namespace {
 using ::testing::ElementsAre;
 
 /// Counts what is read of the record behind it.
-class CountingStore final : public Store {
+class CountingStore final : public ForwardingStore {
  public:
-  CountingStore(Store& inner, std::vector<std::string>& columns) : inner_(inner), columns_(columns) {}
+  CountingStore(Store& inner, std::vector<std::string>& columns) : ForwardingStore(inner), columns_(columns) {}
 
   Result<Table> read(const ReadRequest& request) override {
     columns_.insert(columns_.end(), request.columns.begin(), request.columns.end());
-    Result<Table> table = inner_.read(request);
+    Result<Table> table = ForwardingStore::read(request);
     if (between) between();
     return table;
   }
-  Result<std::vector<Site>> sites() override { return inner_.sites(); }
-  Result<std::int64_t> count_rows(const std::string& site, Kind kind) override { return inner_.count_rows(site, kind); }
-  Result<Table> sums(const SumRequest& request) override { return inner_.sums(request); }
-  Result<std::unique_ptr<Writing>> begin(const ChangeNote& note) override { return inner_.begin(note); }
-  Result<Change> undo(std::int64_t seq, const ChangeNote& note) override { return inner_.undo(seq, note); }
-  Result<std::vector<Change>> changes(std::int64_t after_seq) override { return inner_.changes(after_seq); }
-  Result<std::vector<Difference>> differences(std::int64_t seq) override { return inner_.differences(seq); }
-  Result<std::optional<Change>> newest_change() override { return inner_.newest_change(); }
-  Result<bool> was_imported(const std::string& site, Kind kind, const std::string& sha256) override {
-    return inner_.was_imported(site, kind, sha256);
-  }
-  Result<std::optional<Document>> document(const std::string& site, const std::string& name) override {
-    return inner_.document(site, name);
-  }
-  Result<std::vector<std::string>> document_names(const std::string& site, std::string_view prefix) override {
-    return inner_.document_names(site, prefix);
-  }
-  Result<void> backup(const std::string& file) override { return inner_.backup(file); }
-  Result<std::vector<std::string>> verify() override { return inner_.verify(); }
-  Away& away() override { return inner_.away(); }
-  Whole& whole() override { return inner_.whole(); }
 
   std::function<void()> between;  ///< called after each read
 
  private:
-  Store& inner_;
   std::vector<std::string>& columns_;
 };
 

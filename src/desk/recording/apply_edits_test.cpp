@@ -110,6 +110,17 @@ TEST_F(ApplyEdits, every_problem_of_every_step_is_told_and_nothing_is_written) {
   EXPECT_THAT(answer.errors[0].message, HasSubstr("nothing was written"));
 }
 
+// Each was compared with every fabric of the record, which took minutes of the server where both were many.
+TEST_F(ApplyEdits, only_the_first_of_many_unknown_names_are_compared_with_those_of_the_record) {
+  std::vector<EditStep> steps;
+  for (int i = 0; i < 80; ++i)
+    steps.push_back(adding("sherds", {{"context", "1"}, {"fabric", "gray-1"}, {"count", "4"}}));
+  const EditsResponse answer = ask(change(steps));
+  ASSERT_EQ(answer.problems.size(), 80U);
+  EXPECT_EQ(answer.problems[49].hint, "did you mean \"grey-1\"?");
+  EXPECT_EQ(answer.problems[50].hint, "add the fabric first, or in the same change");
+}
+
 TEST_F(ApplyEdits, a_new_fabric_is_made_in_the_same_change_and_rows_are_named_by_as) {
   const EditsResponse answer =
       make({adding("fabrics", {{"fabric", "shell-9"}, {"status", "provisional"}}),

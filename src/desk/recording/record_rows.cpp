@@ -9,6 +9,7 @@ namespace sherd::desk {
 namespace {
 
 constexpr std::int64_t kMostCompared = 20'000;  ///< keys that a mistyped one is compared with
+constexpr int kMostMistyped = 50;               ///< of one change that are compared
 constexpr int kMostVersions = 100;              ///< of a row that are looked through for an author
 
 std::vector<std::string> all_columns(Kind kind) {
@@ -91,6 +92,8 @@ Result<bool> RecordRows::knows(Kind kind, const std::string& key) {
 }
 
 Result<std::string> RecordRows::near(Kind kind, const std::string& key) {
+  if (compared_ >= kMostMistyped) return std::string{};
+  ++compared_;
   SHERD_TRY(const std::int64_t rows, store_.count_rows(site_, kind));
   if (rows > kMostCompared) return std::string{};
   const std::string column = kind_spec(kind).key_names().front();

@@ -47,7 +47,7 @@ class RecordRows {
   Result<bool> knows(Kind kind, const std::string& key);
   /// After rows of that kind came, went or were renamed.
   void forget(Kind kind) { known_.erase(kind); }
-  /// `did you mean "grey-1"?`, or "".
+  /// `did you mean "grey-1"?`, or "": also after many, which would take their number times the record's.
   Result<std::string> near(Kind kind, const std::string& key);
   /// Who names the row of that kind with that key, kind by kind.
   Result<std::vector<Namers>> who_names(Kind kind, const std::string& key);
@@ -58,6 +58,7 @@ class RecordRows {
   Store& store_;
   std::string site_;
   std::map<Kind, std::set<std::string>> known_;
+  int compared_ = 0;
 };
 
 }  // namespace sherd::desk

@@ -21,19 +21,16 @@ std::string decimal(const std::optional<Decimal>& value) {
 
 DocumentTable tasks(const ReportInput& input) {
   const Words& words = input.words;
-  DocumentTable table{.caption = words("recommendations.caption"),
-                      .columns = {{words("recommendations.stage"), false},
-                                  {words("recommendations.task"), false},
-                                  {words("recommendations.grade"), false},
-                                  {words("recommendations.basis"), false},
-                                  {words("recommendations.amount"), true},
-                                  {words("recommendations.hours"), true},
-                                  {words("recommendations.cost"), true},
-                                  {words("recommendations.currency"), false}},
-                      .rows = {},
-                      .total = {},
-                      .note = words("recommendations.note"),
-                      .id = "tasks"};
+  DocumentTable table = headed_table(words, "tasks", "recommendations.caption",
+                                     {{"recommendations.stage"},
+                                      {"recommendations.task"},
+                                      {"recommendations.grade"},
+                                      {"recommendations.basis"},
+                                      {"recommendations.amount", true},
+                                      {"recommendations.hours", true},
+                                      {"recommendations.cost", true},
+                                      {"recommendations.currency"}});
+  table.note = words("recommendations.note");
   for (const Estimate& estimate : input.rows.estimates)
     table.rows.push_back({estimate.stage, estimate.task, estimate.grade,
                           estimate.basis ? std::string(word(*estimate.basis)) : "", decimal(estimate.amount),

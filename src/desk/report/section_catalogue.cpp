@@ -55,18 +55,9 @@ std::string remarks(const ReportInput& input, const Drawing& drawing, const Reco
 
 DocumentTable entries(const ReportInput& input) {
   const Words& words = input.words;
-  DocumentTable table{.caption = words("catalogue.caption"),
-                      .columns = {{words("catalogue.number"), false},
-                                  {words("fabric"), false},
-                                  {words("form"), false},
-                                  {words("context"), false},
-                                  {words("phase"), false},
-                                  {words("record"), false},
-                                  {words("catalogue.remarks"), false}},
-                      .rows = {},
-                      .total = {},
-                      .note = {},
-                      .id = "catalogue"};
+  DocumentTable table = headed_table(
+      words, "catalogue", "catalogue.caption",
+      {{"catalogue.number"}, {"fabric"}, {"form"}, {"context"}, {"phase"}, {"record"}, {"catalogue.remarks"}});
   for (const Drawing& drawing : input.rows.drawings) {
     const PieceRecord* piece = piece_of(drawing, input.rows.pieces);
     const RecordLine* line = line_of(input, drawing, piece);

@@ -8,6 +8,7 @@
 #include "base/numbers.h"
 #include "base/text.h"
 #include "desk/chemistry/chemistry.h"
+#include "desk/report/sections.h"
 
 namespace sherd::desk {
 
@@ -30,18 +31,15 @@ std::string decision(const chemistry::Acceptance& each) {
 }
 
 DocumentTable acceptance_table(const Words& words, const std::vector<chemistry::Acceptance>& rows) {
-  DocumentTable table{.caption = words("chemistry.acceptance"),
-                      .columns = {{words("chemistry.analyte"), false},
-                                  {words("chemistry.may"), false},
-                                  {words("chemistry.r2"), true},
-                                  {words("chemistry.scatter"), true},
-                                  {words("chemistry.off"), true},
-                                  {words("chemistry.below"), true},
-                                  {words("chemistry.because"), false}},
-                      .rows = {},
-                      .total = {},
-                      .note = words("chemistry.acceptance_note"),
-                      .id = "analytes"};
+  DocumentTable table = headed_table(words, "analytes", "chemistry.acceptance",
+                                     {{"chemistry.analyte"},
+                                      {"chemistry.may"},
+                                      {"chemistry.r2", true},
+                                      {"chemistry.scatter", true},
+                                      {"chemistry.off", true},
+                                      {"chemistry.below", true},
+                                      {"chemistry.because"}});
+  table.note = words("chemistry.acceptance_note");
   for (const chemistry::Acceptance& each : rows)
     table.rows.push_back({each.analyte, decision(each), fixed(each.r2, 3), fixed(each.rsd_percent, 1),
                           fixed(each.error_percent, 1), fixed(each.censored_percent, 0), join(each.reasons, "; ")});

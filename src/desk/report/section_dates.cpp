@@ -128,18 +128,9 @@ std::string or_dash(const YearRange& range) { return range.empty() ? "\u2013" : 
 
 DocumentTable date_table(const ReportInput& input) {
   const report::Words& words = input.words;
-  DocumentTable table{.caption = words("dates.caption"),
-                      .columns = {{words("context"), false},
-                                  {words("phase"), false},
-                                  {words("dates.own"), false},
-                                  {words("dates.terminus"), false},
-                                  {words("dates.set_by"), false},
-                                  {words("dates.spot"), false},
-                                  {words("notes"), false}},
-                      .rows = {},
-                      .total = {},
-                      .note = {},
-                      .id = "dates"};
+  DocumentTable table = headed_table(
+      words, "dates", "dates.caption",
+      {{"context"}, {"phase"}, {"dates.own"}, {"dates.terminus"}, {"dates.set_by"}, {"dates.spot"}, {"notes"}});
   for (const DatedContext* context : in_phase_order(input)) {
     const Context& sheet = *context->context;
     const std::vector<std::string> flags = flags_of(*context);

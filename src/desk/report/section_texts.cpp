@@ -74,6 +74,14 @@ Recording recording_of(const ReportInput& input) {
   return out;
 }
 
+report::DocumentTable headed_table(const report::Words& words, std::string id, std::string_view caption,
+                                   std::initializer_list<TitledColumn> columns) {
+  report::DocumentTable table{
+      .caption = words(caption), .columns = {}, .rows = {}, .total = {}, .note = {}, .id = std::move(id)};
+  for (const TitledColumn& column : columns) table.columns.push_back({words(column.title), column.number});
+  return table;
+}
+
 std::string phase_title(const ReportInput& input, const std::string& phase) {
   if (phase.empty()) return input.words("no_phase");
   for (const Phase& known : input.record.phases) {
@@ -121,16 +129,9 @@ report::Section background(const ReportInput& input) {
     ++all;
     with += context.lines.empty() ? 0 : 1;
   }
-  DocumentTable table{.caption = words("background.caption"),
-                      .columns = {{words("phase"), false},
-                                  {words("years"), false},
-                                  {words("background.basis"), false},
-                                  {words("contexts"), true},
-                                  {words("background.with"), true}},
-                      .rows = {},
-                      .total = {},
-                      .note = {},
-                      .id = "phases_of_site"};
+  DocumentTable table =
+      headed_table(words, "phases_of_site", "background.caption",
+                   {{"phase"}, {"years"}, {"background.basis"}, {"contexts", true}, {"background.with", true}});
   const auto add = [&](const std::string& phase, const std::string& years, const std::string& basis) {
     const auto& [all, with] = contexts[phase];
     table.rows.push_back({phase_title(input, phase), years, basis, grouped(all), grouped(with)});

@@ -2,8 +2,10 @@
 
 #include <array>
 #include <cstdint>
+#include <initializer_list>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "desk/dates/dated_record.h"
@@ -76,6 +78,15 @@ std::vector<report::Block> editors_tables(const ReportInput& input);
 /// A tally as a table: its fields, the four measures with their shares, mean weight, brokenness, completeness.
 report::DocumentTable tally_table(const ReportInput& input, std::string id, std::string caption,
                                   const std::vector<std::string>& headings, const quantify::Tally& tally);
+
+/// A column of a table, by the name of the words of its title.
+struct TitledColumn {
+  std::string_view title;
+  bool number = false;
+};
+/// A table without rows yet; `caption` names its words, too.
+report::DocumentTable headed_table(const report::Words& words, std::string id, std::string_view caption,
+                                   std::initializer_list<TitledColumn> columns);
 
 /// "Phase A3: the tannery", "Phase A3", "No phase".
 std::string phase_title(const ReportInput& input, const std::string& phase);

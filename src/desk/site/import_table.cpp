@@ -28,9 +28,9 @@ struct Import {
   Kind kind{};
   std::string bytes;
   std::string sha256;
+  std::unique_ptr<UpdateMatcher> matcher;
   std::unique_ptr<exchange::RecordReader> reader;
   std::unique_ptr<Writing> writing;
-  std::unique_ptr<UpdateMatcher> matcher;
   std::vector<std::string> loops;  ///< sentences
   ImportResponse response;
 };
@@ -76,7 +76,12 @@ Result<exchange::ReadOptions> read_options(Import& import) {
     if (!column.refers || options.known.contains(*column.refers)) continue;
     SHERD_TRY(options.known[*column.refers], keys_of(store, import.session.site.code, *column.refers));
   }
-  SHERD_TRY(options.existing, keys_of(store, import.session.site.code, import.kind));
+  if (request.update) {
+    SHERD_TRY(import.matcher, UpdateMatcher::make(import.session, import.kind));
+    options.stored = &import.matcher->stored();
+  } else {
+    SHERD_TRY(options.existing, keys_of(store, import.session.site.code, import.kind));
+  }
   return options;
 }
 
@@ -174,7 +179,7 @@ bool may_write(Import& import) {
 Result<void> take_chunk(Import& import, Table& rows, std::map<Kind, exchange::NameSet>& provisional) {
   if (may_write(import)) SHERD_CHECK(add_provisional(import, rows, provisional));
   if (import.matcher) {
-    SHERD_TRY(rows, import.matcher->match(rows));
+    SHERD_TRY(rows, import.matcher->match(rows, import.reader->plan()));
   } else {
     import.response.rows_new += static_cast<std::int64_t>(rows.rows());
   }
@@ -289,9 +294,6 @@ Result<ImportResponse> import_table(const ImportRequest& request, Environment& e
   if (amounts) return std::move(*amounts);
   Import import{request, environment, progress};
   SHERD_CHECK(prepare(import));
-  if (request.update) {
-    SHERD_TRY(import.matcher, UpdateMatcher::make(import.session, import.kind, import.reader->plan()));
-  }
   SHERD_CHECK(read_rows(import));
   if (import.matcher) describe(import);
   SHERD_CHECK(commit(import));

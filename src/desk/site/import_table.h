@@ -35,7 +35,8 @@ struct ImportRequest {
     v.field("keep_good", &ImportRequest::keep_good, option("let the good rows in although others are refused"));
     v.field("new_codes", &ImportRequest::new_codes,
             option("add contexts, fabrics and forms that the store does not know, as provisional"));
-    v.field("update", &ImportRequest::update, option("match rows by their key and apply every difference"));
+    v.field("update", &ImportRequest::update,
+            option("match rows by their key and apply every difference; columns that the table lacks stay"));
     v.field("only", &ImportRequest::only, option("with --update: a file of keys, one a line; other rows are left out"));
     v.field("again", &ImportRequest::again, option("read a file whose bytes came in before"));
     v.field("sheet", &ImportRequest::sheet, option("the sheet of a spreadsheet"));

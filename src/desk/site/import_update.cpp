@@ -5,7 +5,6 @@
 
 #include "base/text.h"
 #include "desk/dates/flags.h"
-#include "exchange/record_reader.h"
 #include "methods/stratigraphy/graph.h"
 #include "model/rows.h"
 
@@ -13,21 +12,49 @@ namespace sherd::desk {
 
 using Json = nlohmann::ordered_json;
 
-Result<std::unique_ptr<UpdateMatcher>> UpdateMatcher::make(const Session& session, Kind kind,
-                                                           const exchange::HeadingPlan& plan) {
-  std::unique_ptr<UpdateMatcher> matcher(new UpdateMatcher(kind, plan));
-  if (matcher->spec_.key_names().empty()) {
-    return fail("no_key", matcher->spec_.name + " have no key to match rows by",
+namespace {
+
+/// Of a certainty, also where the cell of its column tells it.
+bool has_heading_for(const exchange::HeadingPlan& plan, std::string_view column) {
+  return std::ranges::any_of(
+      plan.columns, [&](const auto& planned) { return planned.spec->name == column && !planned.sources.empty(); });
+}
+
+/// Whether the row says anything of that column.
+bool is_said(const exchange::HeadingPlan& plan, const std::string& name, bool blank) {
+  if (name == "extra" || has_heading_for(plan, name)) return true;
+  constexpr std::string_view kCertainty = "_certainty";
+  if (!name.ends_with(kCertainty) || blank) return false;
+  return has_heading_for(plan, std::string_view(name).substr(0, name.size() - kCertainty.size()));
+}
+
+/// What the store kept under headings that this file has too gives way to the file; the rest stays.
+std::string merged_extra(const exchange::HeadingPlan& plan, const std::string& was, const std::string& now) {
+  Json kept = Json::parse(was, nullptr, false);
+  if (!kept.is_object()) kept = Json::object();
+  const Json given = Json::parse(now, nullptr, false);
+  for (const auto& [source, heading] : plan.extras) {
+    if (given.is_object() && given.contains(heading)) {
+      kept[heading] = given[heading];
+    } else {
+      kept.erase(heading);
+    }
+  }
+  return kept.empty() ? std::string{} : kept.dump(-1, ' ', false, Json::error_handler_t::replace);
+}
+
+}  // namespace
+
+Result<std::unique_ptr<UpdateMatcher>> UpdateMatcher::make(const Session& session, Kind kind) {
+  const KindSpec& spec = kind_spec(kind);
+  if (spec.key_names().empty()) {
+    return fail("no_key", spec.name + " have no key to match rows by",
                 "take the import back with undo and import the table again");
   }
-  matcher->site_ = session.site.code;
-  std::vector<std::string> columns = matcher->spec_.column_names();
+  std::vector<std::string> columns = spec.column_names();
   columns.insert(columns.end(), {"uid", "extra"});
-  SHERD_TRY(matcher->stored_, session.store->read({session.site.code, kind, columns, {}}));
-  for (std::size_t row = 0; row < matcher->stored_.rows(); ++row) {
-    matcher->index_.emplace(exchange::key_text(matcher->spec_, matcher->stored_, row), row);
-  }
-  return matcher;
+  SHERD_TRY(Table stored, session.store->read({session.site.code, kind, columns, {}}));
+  return std::unique_ptr<UpdateMatcher>(new UpdateMatcher(session, std::move(stored)));
 }
 
 Result<exchange::NameSet> keys_in_file(const std::string& file, Environment& environment) {
@@ -39,52 +66,30 @@ Result<exchange::NameSet> keys_in_file(const std::string& file, Environment& env
   return keys;
 }
 
-bool UpdateMatcher::has_heading_for(std::string_view column) const {
-  return std::ranges::any_of(plan_.columns, [&](const auto& planned) { return planned.spec->name == column; });
-}
-
-/// What the store kept under headings that this file has too gives way to the file; the rest stays.
-std::string UpdateMatcher::merged_extra(const std::string& was, const std::string& now) const {
-  Json kept = Json::parse(was, nullptr, false);
-  if (!kept.is_object()) kept = Json::object();
-  const Json given = Json::parse(now, nullptr, false);
-  for (const auto& [source, heading] : plan_.extras) {
-    if (given.is_object() && given.contains(heading)) {
-      kept[heading] = given[heading];
-    } else {
-      kept.erase(heading);
-    }
-  }
-  return kept.empty() ? std::string{} : kept.dump(-1, ' ', false, Json::error_handler_t::replace);
-}
-
-bool UpdateMatcher::compare(const Table& rows, std::size_t row, std::size_t stored, const std::string& key) {
+bool UpdateMatcher::compare(const Table& rows, std::size_t row, std::size_t stored, const exchange::HeadingPlan& plan) {
   bool differs = false;
-  const Column& uid = *stored_.find("uid");
+  const std::string uid(stored_.rows().find("uid")->text(stored));
   for (std::size_t i = 0; i < rows.columns().size(); ++i) {
     const std::string& name = rows.names()[i];
-    const Column* before = stored_.find(name);
-    const bool unsaid = name.ends_with("_certainty") && rows.columns()[i].is_null(row) && !has_heading_for(name);
-    if (before == nullptr || unsaid) continue;
+    const Column* before = stored_.rows().find(name);
+    if (before == nullptr || !is_said(plan, name, rows.columns()[i].is_null(row))) continue;
     const std::string was = cell_text(*before, stored);
     std::string now = cell_text(rows.columns()[i], row);
-    if (name == "extra") now = merged_extra(was, now);
+    if (name == "extra") now = merged_extra(plan, was, now);
     if (was == now) continue;
     differs = true;
-    edits_.push_back({std::string(uid.text(stored)), name, was, now});
-    differences_.push_back({key, name, was, now});
+    edits_.push_back({uid, name, was, now});
+    differences_.push_back({exchange::key_text(spec_, rows, row), name, was, now});
   }
   return differs;
 }
 
-Result<Table> UpdateMatcher::match(const Table& rows) {
+Result<Table> UpdateMatcher::match(const Table& rows, const exchange::HeadingPlan& plan) {
   Table fresh(rows.kind());
   for (std::size_t i = 0; i < rows.columns().size(); ++i) fresh.add(rows.names()[i], rows.columns()[i].type());
   for (std::size_t row = 0; row < rows.rows(); ++row) {
-    const std::string key = exchange::key_text(spec_, rows, row);
-    const auto stored = key.empty() ? index_.end() : index_.find(key);
-    if (stored != index_.end()) {
-      ++(compare(rows, row, stored->second, key) ? changed_ : same_);
+    if (const auto stored = stored_.find(exchange::key_text(spec_, rows, row))) {
+      ++(compare(rows, row, *stored, plan) ? changed_ : same_);
       continue;
     }
     ++new_;

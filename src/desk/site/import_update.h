@@ -1,16 +1,16 @@
 #pragma once
 
 #include <cstdint>
-#include <map>
 #include <memory>
 #include <string>
-#include <string_view>
+#include <utility>
 #include <vector>
 
 #include "desk/frame/session.h"
 #include "desk/site/import_table.h"
 #include "exchange/headings.h"
 #include "exchange/names.h"
+#include "exchange/stored_rows.h"
 #include "model/kind_spec.h"
 #include "model/table.h"
 
@@ -19,13 +19,15 @@ namespace sherd::desk {
 /// Matches the rows of a table with those of the store by their key, and keeps what differs.
 class UpdateMatcher {
  public:
-  /// `plan` must outlive the matcher. Errors: `no_key` where the kind has none; those of the store.
-  static Result<std::unique_ptr<UpdateMatcher>> make(const Session& session, Kind kind,
-                                                     const exchange::HeadingPlan& plan);
+  /// Errors: `no_key` where the kind has none; those of the store.
+  static Result<std::unique_ptr<UpdateMatcher>> make(const Session& session, Kind kind);
 
+  /// As they are in the store.
+  const exchange::StoredRows& stored() const { return stored_; }
   /// The rows that the store does not have; the others are compared in the columns that the table has; a blank cell
-  /// there is a difference like any other. Columns kept from an earlier file stay unless this one has them too.
-  Result<Table> match(const Table& rows);
+  /// there is a difference like any other. Columns kept from an earlier file stay unless this one has them too. `plan`:
+  /// of the table.
+  Result<Table> match(const Table& rows, const exchange::HeadingPlan& plan);
   Result<void> apply(Writing& writing) const;
 
   std::int64_t rows_new() const { return new_; }
@@ -34,16 +36,13 @@ class UpdateMatcher {
   const std::vector<ImportDifference>& differences() const { return differences_; }
 
  private:
-  UpdateMatcher(Kind kind, const exchange::HeadingPlan& plan) : spec_(kind_spec(kind)), plan_(plan) {}
-  bool has_heading_for(std::string_view column) const;
-  std::string merged_extra(const std::string& was, const std::string& now) const;
-  bool compare(const Table& rows, std::size_t row, std::size_t stored, const std::string& key);
+  UpdateMatcher(const Session& session, Table stored)
+      : spec_(kind_spec(stored.kind())), site_(session.site.code), stored_(std::move(stored)) {}
+  bool compare(const Table& rows, std::size_t row, std::size_t stored, const exchange::HeadingPlan& plan);
 
   const KindSpec& spec_;
-  const exchange::HeadingPlan& plan_;
   std::string site_;
-  Table stored_;
-  std::map<std::string, std::size_t> index_;
+  exchange::StoredRows stored_;
   std::vector<Edit> edits_;
   std::vector<ImportDifference> differences_;
   std::int64_t new_ = 0, changed_ = 0, same_ = 0;

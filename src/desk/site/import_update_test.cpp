@@ -1,5 +1,6 @@
 #include <gmock/gmock.h>
 
+#include "desk/frame/session.h"
 #include "desk/site/import_bench.h"
 #include "store/open.h"
 
@@ -124,6 +125,82 @@ TEST_F(ImportUpdate, columns_kept_from_an_earlier_file_stay) {
   EXPECT_EQ(sherds({"extra"}), (Lines{R"({"Odd":"x","Shelf":"B","Drawer":"4"})", "", ""}));
   EXPECT_EQ(told(update("record,context,fabric,count,Shelf\n1,1,grey-1,3,\n")),
             Lines{R"(1 extra: "{"Odd":"x","Shelf":"B","Drawer":"4"}" to "{"Odd":"x","Drawer":"4"}")"});
+}
+
+TEST_F(ImportUpdate, a_table_of_the_numbers_and_what_is_to_change_is_enough) {
+  const auto before = sherds({"record", "context", "fabric", "fabric_certainty", "count", "notes"});
+  const auto answer = update("record,weight_g\n1,15\n2,5\n3,8.5\n");
+  EXPECT_TRUE(answer.ok());
+  EXPECT_EQ(told(answer), (Lines{"1 weight_g: \"14.5\" to \"15\"", "3 weight_g: \"9\" to \"8.5\""}));
+  EXPECT_EQ(answer.rows_same, 1);
+  EXPECT_EQ(answer.totals.weight_g, 28.5);
+  EXPECT_FALSE(answer.totals.count.has_value()) << "amounts as the table gives them";
+  EXPECT_EQ(sherds({"record", "context", "fabric", "fabric_certainty", "count", "notes"}), before);
+  EXPECT_EQ(told(update("Record,Odd\n3,box 4\n")), Lines{R"(3 extra: "" to "{"Odd":"box 4"}")"});
+}
+
+TEST_F(ImportUpdate, a_row_is_checked_as_it_will_be) {
+  update("context,not_before\n1,1200\n", {}, "contexts");
+  const auto ends = update("context,not_after\n1,1100\n2,1100\n", {}, "contexts");
+  ASSERT_EQ(ends.problems.size(), 1U);
+  EXPECT_EQ(ends.problems[0].row, 2);
+  EXPECT_EQ(ends.problems[0].code, "ends_before_it_starts");
+  EXPECT_EQ(desk_.rows(Kind::contexts, {"not_before", "not_after"}), (Lines{"1200|", "|", "|"}));
+  EXPECT_TRUE(update("record,count\n1,\n", {}).ok()) << "its weight stays";
+  const auto nothing = update("record,weight_g\n1,\n");
+  ASSERT_EQ(nothing.problems.size(), 1U);
+  EXPECT_EQ(nothing.problems[0].code, "no_quantity");
+  EXPECT_EQ(sherds({"count", "weight_g"}).front(), "|14.5");
+}
+
+TEST_F(ImportUpdate, a_fault_that_was_there_before_does_not_stand_in_the_way) {
+  Table rows(Kind::contexts);
+  rows.add("context", CellType::text).push_text("9");
+  rows.add("not_before", CellType::year).push_integer(1300);
+  rows.add("not_after", CellType::year).push_integer(1200);
+  auto writing = must(desk_.store().begin(change_note(desk_.environment, "as an older program took it")));
+  must(writing->insert("SAL26", rows));
+  must(writing->commit());
+  EXPECT_TRUE(update("context,deposit\n9,dump\n", {}, "contexts").ok());
+  EXPECT_TRUE(update("context,not_before\n9,1100\n", {}, "contexts").ok());
+  EXPECT_FALSE(update("context,not_before\n9,1250\n", {}, "contexts").ok());
+}
+
+TEST_F(ImportUpdate, a_row_that_is_not_there_yet_needs_all_that_is_required) {
+  const auto before = desk_.everything();
+  const std::string table = "record,count\n1,4\n9,2\n,1\n";
+  const auto answer = update(table);
+  ASSERT_EQ(answer.problems.size(), 2U);
+  EXPECT_EQ(answer.problems[0].column, "record");
+  EXPECT_EQ(answer.problems[0].code, "missing_value");
+  EXPECT_EQ(answer.problems[0].message,
+            "line \"9\" is not in the store; a new line needs context, fabric, which the table does not have");
+  EXPECT_EQ(answer.problems[1].message,
+            "a row without record is new; a new line needs context, fabric, which the table does not have");
+  EXPECT_EQ(desk_.everything(), before);
+  ImportRequest wanted = request("sherds", table);
+  wanted.update = wanted.keep_good = true;
+  EXPECT_EQ(must(run(wanted)).rows_changed, 1);
+  EXPECT_EQ(sherds({"record", "count"}), (Lines{"1|4", "2|1", "3|2"}));
+}
+
+TEST_F(ImportUpdate, what_a_blank_means_is_no_column) {
+  must(desk_.files.write("map.json", R"({"blank_as": {"fabric": "green-1"}})"));
+  ImportRequest wanted = request("sherds", "record,context,count\n1,1,4\n7,1,1\n");
+  wanted.update = true;
+  wanted.columns = "map.json";
+  EXPECT_EQ(told(must(run(wanted))), Lines{"1 count: \"3\" to \"4\""});
+  EXPECT_EQ(sherds({"record", "fabric", "fabric_certainty"}),
+            (Lines{"1|grey-1|probable", "2|green-1|", "3|grey-1|", "7|green-1|"}));
+}
+
+TEST_F(ImportUpdate, without_what_tells_rows_apart_nothing_can_be_altered) {
+  ImportRequest wanted = request("sherds", "context,fabric,count\n1,grey-1,4\n");
+  wanted.update = true;
+  const auto answer = run(wanted);
+  ASSERT_FALSE(answer);
+  EXPECT_EQ(answer.error().code, "missing_column");
+  EXPECT_EQ(answer.error().message, "the table has no column for record, which tells which row is meant");
 }
 
 TEST_F(ImportUpdate, years_are_listed_as_the_outside_writes_them) {

@@ -59,6 +59,39 @@ Result<void> check_relations(const SequenceInput& input, const std::vector<std::
                fmt::format("look first at {}: {}", relation_text(loop.look_at.front()), loop.because));
 }
 
+/// The years that vessels and limits speak of, and the vessels made last.
+struct YearsSaid {
+  std::int64_t earliest = std::numeric_limits<std::int64_t>::max();
+  std::int64_t latest = std::numeric_limits<std::int64_t>::min();
+  const SequenceContext* last_context = nullptr;
+  const VesselKind* last_kind = nullptr;
+};
+
+YearsSaid years_said(const SequenceInput& input) {
+  YearsSaid out;
+  const auto include = [&](std::int64_t year) {
+    out.earliest = std::min(out.earliest, year);
+    out.latest = std::max(out.latest, year);
+  };
+  for (const SequenceContext& context : input.contexts) {
+    if (context.deposit == Deposit::mixed) continue;
+    for (const VesselKind& kind : context.kinds) {
+      if (kind.vessels <= 0) continue;
+      include(kind.earliest.value);
+      include(kind.breaking.empty() ? kind.latest.value
+                                    : kind.earliest.value + static_cast<std::int64_t>(kind.breaking.size()) - 1);
+      if (out.last_kind == nullptr || kind.earliest > out.last_kind->earliest) {
+        out.last_kind = &kind;
+        out.last_context = &context;
+      }
+    }
+    for (const auto& limit : {context.not_before, context.not_after}) {
+      if (limit) include(limit->value);
+    }
+  }
+  return out;
+}
+
 }  // namespace
 
 Result<void> check_input(const SequenceInput& input) {
@@ -99,30 +132,7 @@ Result<void> check_input(const SequenceInput& input) {
 }
 
 Result<Years> window_of(const SequenceInput& input, const SequenceSettings& settings) {
-  std::int64_t earliest = std::numeric_limits<std::int64_t>::max();
-  std::int64_t latest = std::numeric_limits<std::int64_t>::min();
-  const SequenceContext* last_context = nullptr;
-  const VesselKind* last_kind = nullptr;
-  const auto include = [&](std::int64_t year) {
-    earliest = std::min(earliest, year);
-    latest = std::max(latest, year);
-  };
-  for (const SequenceContext& context : input.contexts) {
-    if (context.deposit == Deposit::mixed) continue;
-    for (const VesselKind& kind : context.kinds) {
-      if (kind.vessels <= 0) continue;
-      include(kind.earliest.value);
-      include(kind.breaking.empty() ? kind.latest.value
-                                    : kind.earliest.value + static_cast<std::int64_t>(kind.breaking.size()) - 1);
-      if (last_kind == nullptr || kind.earliest > last_kind->earliest) {
-        last_kind = &kind;
-        last_context = &context;
-      }
-    }
-    for (const auto& limit : {context.not_before, context.not_after}) {
-      if (limit) include(limit->value);
-    }
-  }
+  const auto [earliest, latest, last_context, last_kind] = years_said(input);
   if (!input.window && latest < earliest) {
     return fail("nothing_to_date", "no context has a dated vessel or a limit",
                 "give fabrics or forms their years, or give a window");

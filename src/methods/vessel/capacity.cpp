@@ -142,6 +142,31 @@ Result<double> level_of(const std::vector<Outline>& insides, const CapacitySetti
   return std::min(fill, rim);
 }
 
+/// What the capacity may be off by: the reading of each section (`reading_mm6`, the variance of their mean), diameter
+/// and stance, and what the sections differ among each other.
+void add_limits(Capacity& out, double reading_mm6, const Sensitivity& mean, const CapacitySettings& settings) {
+  CapacityErrors& by = out.sd_by_source;
+  by.section_ml = std::sqrt(reading_mm6) / kCubicMmInMl;
+  by.diameter_ml = std::abs(mean.by_radius) * settings.diameter_error_mm / 2 / kCubicMmInMl;
+  by.stance_ml = std::abs(mean.by_tilt) * settings.stance_error_deg * std::numbers::pi / 180 / kCubicMmInMl;
+  double variance = std::pow(by.section_ml, 2) + std::pow(by.diameter_ml, 2) + std::pow(by.stance_ml, 2);
+  double limit = kNormalLimit;
+  if (out.sections.size() > 1) {
+    const auto n = static_cast<double>(out.sections.size());
+    double squares = 0;
+    for (const SectionVolume& one : out.sections) squares += std::pow(one.capacity_ml - out.capacity_ml, 2);
+    by.asymmetry_ml = std::sqrt(squares / (n - 1) / n);
+    // The sections' scatter holds their reading, too; the greater of the two stands.
+    if (*by.asymmetry_ml > by.section_ml) {
+      variance += std::pow(*by.asymmetry_ml, 2) - std::pow(by.section_ml, 2);
+      limit = statistics::student_limit(kChance, n - 1);
+    }
+  }
+  out.sd_ml = std::sqrt(variance);
+  out.low95_ml = std::max(0.0, out.capacity_ml - limit * out.sd_ml);
+  out.high95_ml = out.capacity_ml + limit * out.sd_ml;
+}
+
 }  // namespace
 
 double volume_below(std::span<const OutlinePoint> inner, double level) {
@@ -186,26 +211,7 @@ Result<Capacity> capacity_of(const std::vector<Section>& sections, const Capacit
       out.slices += below(insides[k][i - 1], insides[k][i], level).has_value() ? 1 : 0;
   }
   out.litres = out.capacity_ml / 1000;
-  out.sd_by_source.section_ml = std::sqrt(reading) / kCubicMmInMl;
-  out.sd_by_source.diameter_ml = std::abs(mean.by_radius) * settings.diameter_error_mm / 2 / kCubicMmInMl;
-  out.sd_by_source.stance_ml =
-      std::abs(mean.by_tilt) * settings.stance_error_deg * std::numbers::pi / 180 / kCubicMmInMl;
-  double variance = std::pow(out.sd_by_source.section_ml, 2) + std::pow(out.sd_by_source.diameter_ml, 2) +
-                    std::pow(out.sd_by_source.stance_ml, 2);
-  double limit = kNormalLimit;
-  if (insides.size() > 1) {
-    double squares = 0;
-    for (const SectionVolume& one : out.sections) squares += std::pow(one.capacity_ml - out.capacity_ml, 2);
-    out.sd_by_source.asymmetry_ml = std::sqrt(squares / (n - 1) / n);
-    // The sections' scatter holds their reading, too; the greater of the two stands.
-    if (*out.sd_by_source.asymmetry_ml > out.sd_by_source.section_ml) {
-      variance += std::pow(*out.sd_by_source.asymmetry_ml, 2) - std::pow(out.sd_by_source.section_ml, 2);
-      limit = statistics::student_limit(kChance, n - 1);
-    }
-  }
-  out.sd_ml = std::sqrt(variance);
-  out.low95_ml = std::max(0.0, out.capacity_ml - limit * out.sd_ml);
-  out.high95_ml = out.capacity_ml + limit * out.sd_ml;
+  add_limits(out, reading, mean, settings);
   return out;
 }
 
