@@ -14,7 +14,7 @@ namespace {
 
 using namespace figure;
 
-constexpr double kWidth = 174, kEdge = 0, kGap = 7, kPlot = 34, kAxis = 9, kNumbers = 8;
+constexpr double kWidth = 174, kEdge = 1.5, kGap = 7, kPlot = 34, kAxis = 9, kNumbers = 8;
 constexpr std::size_t kTenths = 10;
 /// Two-sided 99 % point of the normal distribution.
 constexpr double kNormal99 = 2.576;

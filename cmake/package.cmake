@@ -40,7 +40,7 @@ install(FILES ${from}/sherdwright.tmpfiles DESTINATION lib/tmpfiles.d RENAME she
 install(FILES ${from}/team.conf DESTINATION /etc/sherdwright)
 install(FILES ${from}/copyright ${made}/changelog.gz ${made}/NEWS.gz ${made}/sherdwright.spdx.json ${CMAKE_SOURCE_DIR}/README.md
   DESTINATION share/doc/sherdwright)
-install(DIRECTORY ${CMAKE_SOURCE_DIR}/docs/ DESTINATION share/doc/sherdwright FILES_MATCHING PATTERN "*.md" PATTERN "*.png" PATTERN "*.csv"
+install(DIRECTORY ${CMAKE_SOURCE_DIR}/docs/ DESTINATION share/doc/sherdwright FILES_MATCHING PATTERN "*.md" PATTERN "*.png" PATTERN "*.csv" PATTERN "*.map.json"
   PATTERN design EXCLUDE)
 install(DIRECTORY ${CMAKE_SOURCE_DIR}/web/dist/licences DESTINATION share/doc/sherdwright)
 

@@ -92,7 +92,37 @@ class Explainer {
     return out;
   }
 
+  /// A design number with digits lost: all years that it may be of, as one answer.
+  std::vector<MarkAnswer> damaged_design(const FoundMark& found) {
+    const auto least = read_registered(*found.number, tables_.registered);
+    const auto most = read_registered(*found.most, tables_.registered);
+    if (!least || !most) return {};
+    const Year from = *least->years.earliest;
+    const std::optional<Year> to = most->years.latest;
+    MarkAnswer one;
+    one.mark = words(found);
+    const std::string years = !to              ? fmt::format("in {} or later", from.value)
+                              : same(from, to) ? fmt::format("in {}", from.value)
+                                               : fmt::format("between {} and {}", from.value, to->value);
+    one.reads =
+        fmt::format("a design from {} to {}, registered {}", grouped(*found.number), grouped(*found.most), years);
+    one.range = {from, std::nullopt};
+    one.dates = MarkDates::design;
+    one.source = least->by_table.front().cited.source;
+    one.known = least->by_table.front().cited.known;
+    one.likely = true;
+    for (const auto& reading : {*least, *most}) {
+      for (const std::string& text : reading.because) {
+        if (std::ranges::find(reading_.because, text) == reading_.because.end()) reading_.because.push_back(text);
+      }
+    }
+    reading_.warnings.push_back("digits of the number are lost: the years are those of all that it may be");
+    caution("rd_unread");
+    return {one};
+  }
+
   std::vector<MarkAnswer> design(const FoundMark& found) {
+    if (found.most) return damaged_design(found);
     const auto years = read_registered(*found.number, tables_.registered);
     if (!years) return {};
     std::vector<MarkAnswer> out;
@@ -239,6 +269,9 @@ Result<MarkReading> read_mark(std::string_view text, const DiamondTables& diamon
     const std::size_t at = found.unread.empty() ? 0 : found.unread.front().at;
     return unreadable("unreadable_mark", kStart, text, at, unknown_words(found, marks), kHint);
   }
+  if (found.torn_at)
+    return unreadable("unreadable_mark", kStart, text, *found.torn_at, "how many digits are lost is not said",
+                      "Write _ for each digit that cannot be read, as in Rd No 8212_5.");
   for (const FoundMark& one : found.marks) {
     if (one.mark == "registered" && !read_registered(*one.number, marks.registered))
       return unreadable("impossible_mark", kStart, text, one.at, "design numbers begin with 1", kHint);

@@ -35,7 +35,7 @@ std::string_view uniform_of(std::string_view cipher) {
 
 class Finder {
  public:
-  Finder(std::string_view text, const MarkTables& tables) : tables_(tables), tokens_(mark_tokens(text)) {
+  Finder(std::string_view text, const MarkTables& tables) : text_(text), tables_(tables), tokens_(mark_tokens(text)) {
     for (const MarkWording& wording : tables.wordings)
       wordings_.emplace_back(mark_tokens(wording.words), &wording.mark);
   }
@@ -68,11 +68,45 @@ class Finder {
     std::size_t i = at_ + 1;
     while (i < tokens_.size() && one_of(kThen, tokens_[i].text)) ++i;
     if (i >= tokens_.size() || !tokens_[i].number) return false;
-    const std::string& digits = tokens_[i].text;
-    std::int64_t number = 0;
-    if (std::from_chars(digits.data(), digits.data() + digits.size(), number).ec != std::errc{}) return false;
-    add("registered", i + 1).number = number;
+    const auto [least, most, end] = digits_from(tokens_[i].at);
+    const std::optional<std::int64_t> number = whole_number(least);
+    if (!number) return false;
+    if (end < text_.size() && text_[end] == '[') out_.torn_at = end;
+    std::size_t after = i + 1;
+    while (after < tokens_.size() && tokens_[after].at < end) ++after;
+    FoundMark& found = add("registered", after);
+    found.number = number;
+    if (least != most) found.most = whole_number(most);
     return true;
+  }
+
+  struct Digits {
+    std::string least, most;
+    std::size_t end = 0;
+  };
+
+  /// The digits about a place of the text, `_` for one that is lost, `?` likewise between others; the first is not 0.
+  Digits digits_from(std::size_t at) const {
+    const auto is_digit = [&](std::size_t i) { return i < text_.size() && text_[i] >= '0' && text_[i] <= '9'; };
+    const auto is_lost = [&](std::size_t i) { return i < text_.size() && (text_[i] == '_' || text_[i] == '?'); };
+    while (at > 0 && is_lost(at - 1)) --at;
+    Digits out;
+    for (; is_digit(at) || is_lost(at) || (text_.substr(at).starts_with(',') && is_digit(at + 1)); ++at) {
+      if (text_[at] == ',') continue;
+      std::size_t next = at;
+      while (text_[at] == '?' && is_lost(next)) ++next;
+      if (text_[at] == '?' && !out.least.empty() && !is_digit(next)) break;  // a doubt, no digit
+      out.least += is_digit(at) ? text_[at] : out.least.empty() ? '1' : '0';
+      out.most += is_digit(at) ? text_[at] : '9';
+    }
+    out.end = at;
+    return out;
+  }
+
+  static std::optional<std::int64_t> whole_number(const std::string& digits) {
+    std::int64_t number = 0;
+    const auto read = std::from_chars(digits.data(), digits.data() + digits.size(), number);
+    return read.ec == std::errc{} ? std::optional(number) : std::nullopt;
   }
 
   /// The longest wording that begins here and has `least` words or more.
@@ -174,6 +208,7 @@ class Finder {
     return true;
   }
 
+  std::string_view text_;
   const MarkTables& tables_;
   Tokens tokens_;
   std::vector<std::pair<Tokens, const std::string*>> wordings_;

@@ -111,6 +111,20 @@ TEST(Mark, design_numbers_with_their_year) {
   EXPECT_THAT(read("Rd 0").error().message, HasSubstr("design numbers begin with 1"));
 }
 
+// The years' first numbers: a.whitton.tripod.com, web page 17: 1889 began with 116,648, 1937 with 817,293, 1938 with
+// 825,231.
+TEST(Mark, a_design_number_with_digits_lost_has_the_years_of_all_that_it_may_be) {
+  expect_years("Rd No 8212_5", 1937, kOpen);
+  expect_years("Rd No 821,2_5", 1937, kOpen);
+  expect_years("Rd No 82?265", 1937, kOpen);
+  expect_years("Rd No _21265", 1889, kOpen);
+  const auto reading = read("Rd No 8212_5");
+  ASSERT_EQ(reading->answers.size(), 1U);
+  EXPECT_THAT(reading->answers.front().reads, HasSubstr("821,205 to 821,295, registered in 1937"));
+  expect_years("Rd No 821265?", 1937, kOpen);  // a doubt, no digit
+  EXPECT_THAT(read("Rd No 82126[...]").error().message, HasSubstr("how many digits are lost is not said"));
+}
+
 TEST(Mark, several_marks_narrow_each_other) {
   expect_years("Trade Mark, Ltd, England, Rd No 351300", 1900, kOpen);
   expect_years("Nippon Rd No 351300", 1900, 1921);

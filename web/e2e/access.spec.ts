@@ -169,3 +169,54 @@ test('on a phone the panel leaves what opened it in sight', async ({ page }) => 
     .poll(async () => (await bottom(number)) <= ((await page.locator(kPanel).boundingBox())?.y ?? -1))
     .toBe(true);
 });
+
+test.describe('in a narrow window the rooms stand in one row', () => {
+  test.use({ viewport: { width: 360, height: 740 }, hasTouch: true });
+  const row = (page: Page) => page.getByRole('navigation', { name: 'Rooms' });
+  const within = (page: Page, name: string) =>
+    row(page).evaluate((nav, wanted) => {
+      const link = [...nav.querySelectorAll('a')].find((one) => one.textContent === wanted);
+      const [inner, outer] = [link?.getBoundingClientRect(), nav.getBoundingClientRect()];
+      return inner !== undefined && inner.left >= outer.left && inner.right <= outer.right;
+    }, name);
+
+  test('the room that is shown is in view, whichever it is, and every target has room for a finger', async ({ page }) => {
+    await open_site(page);
+    for (const name of await row(page).getByRole('link').allTextContents()) {
+      await row(page).getByRole('link', { name, exact: true }).click();
+      await expect(row(page).getByRole('link', { name, exact: true })).toHaveAttribute('aria-current', 'page');
+      await expect.poll(() => within(page, name), name).toBe(true);
+      const header = (await page.locator('header').boundingBox())?.height ?? Infinity;
+      expect(header).toBeLessThanOrEqual(92);
+      for (const target of await page.locator('header :is(a, button)').all()) {
+        const box = await target.boundingBox();
+        expect(Math.min(box?.width ?? 0, box?.height ?? 0), (await target.textContent()) ?? '').toBeGreaterThanOrEqual(44);
+      }
+    }
+  });
+
+  test('an arrow at the edge shows the others, and goes where none are left', async ({ page }) => {
+    await open_site(page);
+    const arrows = page.locator('header .rooms button');
+    await expect(arrows).toHaveCount(1);
+    expect(await within(page, 'Help')).toBe(false);
+    for (let step = 0; step < 8 && !(await within(page, 'Help')); ++step) await arrows.last().click();
+    await expect.poll(() => within(page, 'Help')).toBe(true);
+    await expect(arrows).toHaveCount(1);
+    await arrows.click();
+    await expect(arrows).toHaveCount(2);
+  });
+
+  test('a link that takes the focus comes into view, after the room before and ahead of the page', async ({ page }) => {
+    await open_site(page);
+    const names = await row(page).getByRole('link').allTextContents();
+    await row(page).getByRole('link', { name: names[0], exact: true }).focus();
+    for (const name of names) {
+      await expect(row(page).getByRole('link', { name, exact: true })).toBeFocused();
+      await expect.poll(() => within(page, name), name).toBe(true);
+      await page.keyboard.press('Tab');
+    }
+    await expect(page.locator('main :focus')).toHaveCount(1);
+    expect(await axe(page)).toEqual([]);
+  });
+});

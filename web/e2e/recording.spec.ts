@@ -228,6 +228,35 @@ test.describe('with a record in memory', () => {
     expect(await column('fabric')).toHaveLength(4);
   });
 
+  test('lines that lay in the wrong bag go to another context as one change, and come back by one key', async ({ page }) => {
+    await open_context(page, '1003');
+    const hands = new Hands(page);
+    await record_card(hands, (kCard['1008'] ?? []).slice(0, 3), kShort);
+    await all_saved(page);
+    await page.keyboard.press('Control+Home');
+    await page.keyboard.press('Shift+ArrowDown');
+    await page.keyboard.press('Control+Shift+X');
+    const task = page.getByRole('region', { name: 'Move lines to another context' });
+    await expect(task).toContainText('2 lines: records ');
+    await page.keyboard.type('9999');
+    await page.keyboard.press('Enter');
+    await expect(task.getByRole('status')).toContainText('The record has no context 9999');
+    await page.keyboard.press('Control+A');
+    await page.keyboard.type('1004');
+    await page.keyboard.press('Enter');
+    await all_saved(page);
+    await expect(task).toHaveCount(0);
+    await expect(page.getByRole('grid')).toHaveAttribute('aria-rowcount', '3');
+    const fabrics = (context: string) => page.evaluate(async (wanted) => {
+      const rows = (await (await fetch(`/api/rows?kind=sherds&where=context%3D${wanted}`)).json()).rows as { values: Record<string, string> }[];
+      return rows.map((row) => row.values.fabric);
+    }, context);
+    expect(await fabrics('1003')).toEqual(['green-glaze-1']);
+    expect((await fabrics('1004')).slice(-2)).toEqual(['sandy-1', 'sandy-1']);
+    await page.keyboard.press('Control+Z');
+    await expect(page.getByRole('grid')).toHaveAttribute('aria-rowcount', '5');
+  });
+
   test('two people on one cell: the second is shown both, and chooses', async ({ page, context }) => {
     await open_context(page, '1013');
     const other = await context.newPage();

@@ -141,7 +141,7 @@ test('a room is found again as it was left', async ({ page }) => {
   await expect(page.getByRole('heading', { name: 'Quantities' })).toBeVisible();
   await page.getByRole('link', { name: 'Assemblage', exact: true }).click();
   await expect(page.getByLabel('Count by')).toHaveValue('fabric.ware_group');
-  await expect(page.getByLabel('weight')).toBeChecked();
+  await expect(page.getByRole('radio', { name: 'weight' })).toBeChecked();
   await page.goBack();
   await expect(page.getByRole('heading', { name: 'Quantities' })).toBeVisible();
 });

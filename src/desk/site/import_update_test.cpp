@@ -201,6 +201,7 @@ TEST_F(ImportUpdate, without_what_tells_rows_apart_nothing_can_be_altered) {
   ASSERT_FALSE(answer);
   EXPECT_EQ(answer.error().code, "missing_column");
   EXPECT_EQ(answer.error().message, "the table has no column for record, which tells which row is meant");
+  EXPECT_EQ(sherds({"record"}), (Lines{"1", "2", "3"}));
 }
 
 TEST_F(ImportUpdate, years_are_listed_as_the_outside_writes_them) {

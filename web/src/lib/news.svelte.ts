@@ -18,12 +18,20 @@ class News {
   #gathered: ChangeNews[] = [];
   #timer: ReturnType<typeof setTimeout> | null = null;
   #own = new Set<string>();
+  #own_numbers = new Set<number>();
+  #held = 0;
   #own_timer: ReturnType<typeof setTimeout> | null = null;
   #listeners = new Set<(contexts: readonly string[] | null) => void>();
 
   /** The change of this name is made here, and is no news. */
   own(change: string): void {
     this.#own.add(change);
+  }
+
+  /** While long work of this page may change the record, what is told waits until its answer says which change was its own. */
+  hold(): { own: (change: number | null) => void; end: () => void } {
+    this.#held += 1;
+    return { own: (change) => void (change !== null && this.#own_numbers.add(change)), end: () => void (this.#held -= 1) };
   }
 
   /** Told of what others change: its contexts, null where they are not said. */
@@ -61,9 +69,10 @@ class News {
   }
 
   #tell(): void {
-    this.#timer = null;
+    this.#timer = this.#held > 0 ? setTimeout(() => this.#tell(), kTogether) : null;
+    if (this.#timer) return;
     // Its answer may have told that a change is one's own only after the feed had told the change.
-    const others = this.#gathered.filter((change) => !this.#own.has(change.uid));
+    const others = this.#gathered.filter((change) => !this.#own.has(change.uid) && !this.#own_numbers.has(change.seq));
     this.#gathered = [];
     if (others.length === 0) return this.#own_change();
     this.changes = others;

@@ -16,6 +16,7 @@ const kOfRoom: Readonly<Record<string, string>> = {
 const kOfPart: Record<string, string> = {
   'series piece': 'date-an-object',
   'site overview': 'first-hour',
+  'site costs': 'costs',
 };
 
 /** What Help opens on for someone who is there. */

@@ -28,7 +28,7 @@ export async function rows_naming(record: string): Promise<{ row: Row; column: s
 }
 
 export type Part = 'date' | 'line' | 'fabric' | 'rim' | 'similar' | 'checks' | 'history';
-export type Task = 'merge' | 'split' | null;
+export type Task = 'merge' | 'split' | 'move' | null;
 
 /** What is open on the desk beside the lines. */
 class Desk {

@@ -1,5 +1,5 @@
 /** All that the Recording room says, in one place for translation. */
-import { counted, day, fixed, whole } from '../../lib/format';
+import { counted, day, fixed, whole, year, years } from '../../lib/format';
 import { kSaving, label, or_blank } from '../../lib/saving';
 import type { Pasted } from './paste';
 
@@ -99,6 +99,7 @@ export const kWords = {
     fill: 'Fill down (Ctrl D)',
     split: 'Split the line (Ctrl Shift S)',
     merge: 'Merge the chosen lines (Ctrl Shift M)',
+    move: 'Move the chosen lines to another context (Ctrl Shift X)',
     remove: 'Remove the chosen lines (Ctrl Delete)',
     check: 'Mark as checked by me (Ctrl Shift C)',
     line: 'Rims, condition, mark, links, trays, pictures (Ctrl E)',
@@ -126,7 +127,7 @@ export const kWords = {
   keys_title: 'Keys of the Recording room',
   keys_print: 'Print this card',
 
-  task: { merge: 'Merge lines', split: 'Split a line' },
+  task: { merge: 'Merge lines', split: 'Split a line', move: 'Move lines to another context' },
   merge_choose: 'Choose two lines or more first: Shift and the down arrow.',
   merge_into: (records: readonly string[], into: string) => `Records ${records.join(', ')} become record ${into}:`,
   merge_differ: 'They differ; the first of each stands:',
@@ -140,6 +141,15 @@ export const kWords = {
   split_fabric: 'Fabric of the new line',
   split_do: 'Split',
   label_split: (record: string) => `record ${record} split`,
+  move_lines: (records: readonly string[]) =>
+    `${counted(records.length, 'line')}: ${records.length > 6 ? `records ${records.slice(0, 5).join(', ')} ... ${records.at(-1)}` : `record${records.length > 1 ? 's' : ''} ${records.join(', ')}`}. Rims, links and all else of a line go with it; bag and box stay as they are.`,
+  move_to: 'To context',
+  move_where: 'Say to which context.',
+  move_unknown: (context: string) => `The record has no context ${context}; it is made in Site, under Contexts and phases.`,
+  move_here: 'They are in this context already.',
+  move_do: 'Move',
+  label_move: (lines: number, from: string, to: string) => `${counted(lines, 'line')} moved from context ${from} to ${to}`,
+  moved: (lines: number, to: string) => `${counted(lines, 'line')} moved to context ${to}. Ctrl Z brings back.`,
   of: (amount: string) => `of ${amount}`,
   not_removed: (kind: string) => `Not removed: ${kind === 'pictures' ? 'a picture shows' : 'a specimen is of'} one of these lines; take that away first.`,
   removed: (lines: number, others: number) =>
@@ -190,8 +200,8 @@ export const kWords = {
   closed: (date: { spot: { earliest: number | null; latest: number | null }; terminus_post_quem: { own: number | null; year: number | null } }) => {
     const { earliest, latest } = date.spot;
     const terminus = date.terminus_post_quem.own;
-    const span = earliest !== null || latest !== null ? `most of it ${[earliest, latest].map((one) => (one === null ? 'open' : one)).join(' to ')}` : '';
-    const from = terminus !== null ? `not closed before ${terminus > 0 ? terminus : `${-terminus} BC`}` : '';
+    const span = years(earliest, latest) ? `most of it ${years(earliest, latest)}` : '';
+    const from = terminus !== null ? `not closed before ${year(terminus)}` : '';
     return [from, span].filter(Boolean).join(', ').replace(/^./, (first) => first.toUpperCase()) || 'No dated pottery yet.';
   },
   terminus: 'Terminus',
@@ -200,7 +210,8 @@ export const kWords = {
   mean: 'Mean date',
   own: 'Own date',
   in_sequence: 'In sequence',
-  stale: 'old: the record has changed since',
+  stale: 'Older than the record',
+  own_pottery_beside: "The date in sequence is the one kept last; all else is by this context's own pottery alone and moves with each line.",
   own_pottery: "By this context's own pottery alone; what lies above and beneath it is not asked here.",
   no_date: 'No line with a date yet.',
   reading_date: 'Reading the date ...',
@@ -363,6 +374,7 @@ export const kKeys: readonly (readonly [string, readonly (readonly [string, stri
       ['Ctrl Shift D', 'the line again, without its amounts'],
       ['Ctrl Shift S', 'split the line'],
       ['Ctrl Shift M', 'merge the chosen lines'],
+      ['Ctrl Shift X', 'move the chosen lines to another context'],
       ['Ctrl Delete', 'remove the chosen lines'],
       ['Ctrl Shift C', 'chosen lines checked by me'],
       ['Ctrl C / Ctrl V', 'copy lines / paste from a spreadsheet, with or without heads'],

@@ -15,7 +15,7 @@ export const kWords = {
     ['american', 'American'],
   ] as const,
   parts_label: 'Parts of the room',
-  parts: { needs: 'What is missing', texts: 'Texts', works: 'Bibliography', issues: 'Issues and errata', contents: 'Tables and figures' } as Record<string, string>,
+  parts: { needs: 'What is missing', texts: 'Texts', works: 'Bibliography', issues: 'Issues and errata', contents: 'Tables and figures' },
   downloads: 'The report as a file',
   making: 'making the report',
   reading: 'the report',
