@@ -89,9 +89,13 @@ class Finder {
   Digits digits_from(std::size_t at) const {
     const auto is_digit = [&](std::size_t i) { return i < text_.size() && text_[i] >= '0' && text_[i] <= '9'; };
     const auto is_lost = [&](std::size_t i) { return i < text_.size() && (text_[i] == '_' || text_[i] == '?'); };
-    while (at > 0 && is_lost(at - 1)) --at;
+    const auto is_any = [&](std::size_t i) { return is_digit(i) || is_lost(i); };
+    const auto is_comma = [&](std::size_t i) {  // of thousands
+      return i < text_.size() && text_[i] == ',' && is_any(i + 1) && is_any(i + 2) && is_any(i + 3) && !is_any(i + 4);
+    };
+    while (at > 0 && text_[at - 1] == '_') --at;
     Digits out;
-    for (; is_digit(at) || is_lost(at) || (text_.substr(at).starts_with(',') && is_digit(at + 1)); ++at) {
+    for (; is_any(at) || is_comma(at); ++at) {
       if (text_[at] == ',') continue;
       std::size_t next = at;
       while (text_[at] == '?' && is_lost(next)) ++next;
