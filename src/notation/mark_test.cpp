@@ -121,7 +121,7 @@ TEST(Mark, a_design_number_with_digits_lost_has_the_years_of_all_that_it_may_be)
   const auto reading = read("Rd No 8212_5");
   ASSERT_EQ(reading->answers.size(), 1U);
   EXPECT_THAT(reading->answers.front().reads, HasSubstr("821,205 to 821,295, registered in 1937"));
-  expect_years("Rd No 821265?", 1937, kOpen);  // a doubt, no digit
+  expect_years("Rd No 821265?", 1937, kOpen);   // a doubt, no digit
   expect_years("Rd No 12345,67", 1884, kOpen);  // a comma, but none of thousands
   EXPECT_THAT(read("Rd No 82126[...]").error().message, HasSubstr("how many digits are lost is not said"));
 }
