@@ -13,8 +13,8 @@ test('a piece is drawn with its number, its diameter and what survives of its ri
   const drawing = page.locator('.figure svg');
   await expect(drawing).toBeVisible();
   await expect(drawing.getByText('D. 110 mm, 95 %')).toBeAttached();
-  // Another test takes a drawing out of the register, and the numbers behind it close up.
-  await expect(drawing.getByText(/^2[01]$/).first()).toBeAttached();
+  // Other tests take drawings out of the register, and the numbers behind them close up.
+  await expect(drawing.getByText(/^(19|20|21)$/).first()).toBeAttached();
   await expect(page.getByText('sherdwright draw --vessel P21')).toBeVisible();
   const narrow = (await drawing.boundingBox())?.width ?? 0;
   await page.getByText('How it is drawn').click();

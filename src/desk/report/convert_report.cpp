@@ -13,6 +13,9 @@ namespace sherd::desk {
 namespace {
 
 constexpr ChildLimit kLimit{.time = std::chrono::minutes(10), .memory_bytes = std::size_t{4} << 30};
+/// Of addresses, most of which pandoc reserves before it begins; what it then uses it limits itself.
+constexpr ChildLimit kPandocLimit{.time = kLimit.time, .memory_bytes = std::size_t{12} << 30};
+constexpr const char* kPandocHeap = "-M3g";
 
 /// Debian's own Python has Debian's WeasyPrint; another one on the PATH has not.
 constexpr const char* kPython = "/usr/bin/python3";
@@ -71,9 +74,10 @@ class PassingFile {
 Result<std::string> docx_of(const std::string& html, Environment& environment, Progress& progress) {
   PassingFile styles(environment, ".docx");
   SHERD_CHECK(styles.write(report_styles_docx));
-  const std::vector<std::string> command{
-      "pandoc", "--from=html", "--to=docx", "--dpi=300", "--reference-doc=" + styles.path(), "--output=-"};
-  const auto output = environment.processes->run(command, html, kLimit, progress);
+  const std::vector<std::string> command{"pandoc",      "+RTS",      kPandocHeap, "-RTS",
+                                         "--from=html", "--to=docx", "--dpi=300", "--reference-doc=" + styles.path(),
+                                         "--output=-"};
+  const auto output = environment.processes->run(command, html, kPandocLimit, progress);
   if (!output && output.error().code == "no_program") return no_pandoc();
   if (!output) return std::unexpected(output.error());
   if (!output->succeeded() || output->out.empty()) return not_converted("pandoc", *output);
@@ -92,8 +96,9 @@ Result<std::string> pdf_of(const std::string& html, Environment& environment, Pr
 }
 
 Result<std::string> csl_of_bibtex(const std::string& bibtex, Environment& environment, Progress& progress) {
-  const std::vector<std::string> command{"pandoc", "--sandbox", "--from=bibtex", "--to=csljson"};
-  const auto output = environment.processes->run(command, bibtex, kLimit, progress);
+  const std::vector<std::string> command{"pandoc",    "+RTS",          kPandocHeap,   "-RTS",
+                                         "--sandbox", "--from=bibtex", "--to=csljson"};
+  const auto output = environment.processes->run(command, bibtex, kPandocLimit, progress);
   if (!output && output.error().code == "no_program") return no_pandoc();
   if (!output) return std::unexpected(output.error());
   if (output->succeeded()) return output->out;
