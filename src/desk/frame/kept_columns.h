@@ -33,10 +33,9 @@ class KeptColumns {
  private:
   using Place = std::pair<std::string, Kind>;  ///< site and kind
   struct Kept {
-    std::mutex mutex;  ///< of one that reads; taken before `mutex_`
-    std::optional<std::string>
-        state;                 ///< uid of the change that the columns hold for; none where they fell between two
-    std::uint64_t looked = 0;  ///< turn at which the columns were the newest, or older than they are
+    std::mutex mutex;                  ///< of one that reads; taken before `mutex_`
+    std::optional<std::string> state;  ///< uid of the change that the columns hold for; none: of a time between two
+    std::uint64_t looked = 0;          ///< turn of the last look at the store: the columns are no older
     std::map<std::string, std::shared_ptr<const Column>> columns;
     std::size_t bytes = 0;
     std::uint64_t used = 0;
