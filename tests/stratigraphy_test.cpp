@@ -234,6 +234,18 @@ TEST_F(DatedDemo, the_same_seed_gives_the_same_bytes_and_kept_dates_grow_stale_w
   EXPECT_FALSE(diagram["warnings"].empty());
 }
 
+TEST_F(DatedDemo, kept_dates_that_had_not_converged_say_so_and_less_than_all_is_not_kept) {
+  ask({"date", "d/tanyard.sherds", "--draws", "20", "--keep"});
+  const Json kept = ask({"date", "d/tanyard.sherds", "--context", "1013"})["kept"];
+  EXPECT_EQ(kept["stale"], true);
+  EXPECT_EQ(kept["because"][0], "the draws had not converged when they were kept");
+  for (const std::vector<std::string>& less : {std::vector<std::string>{"--only-spot"}, {"--context", "1013"}}) {
+    std::vector<std::string> words{"date", "d/tanyard.sherds", "--keep"};
+    words.insert(words.end(), less.begin(), less.end());
+    EXPECT_EQ(ask(words, 2)["errors"][0]["code"], "not_for_this");
+  }
+}
+
 TEST_F(DatedDemo, numbers_of_the_model_are_settings_and_wrong_ones_are_refused_by_name) {
   write("s.json", R"({"use_life": 40, "dump": {"none_own": 0.2}})");
   const Json other = ask({"date", "d/tanyard.sherds", "--settings", "s.json", "--brief"});
@@ -253,6 +265,10 @@ TEST_F(DatedDemo, numbers_of_the_model_are_settings_and_wrong_ones_are_refused_b
   refused(R"({"use_life": 0})", "the settings: use_life should be above 0");
   refused(R"({"dump": {"residual_a": 0.5}})", "the settings: dump.residual_a should be 1 or more");
   refused(R"({"chains": "four"})", "the settings: chains should be a whole number");
+  refused(R"({"chains": 100000})", "the settings: chains should be 64 or less");
+  refused(R"({"margin": 9223372036854775807})", "the settings: margin should be 20000 or less");
+  refused(R"({"dump": {"intrusive": 1}})",
+          "the settings: dump.intrusive should be below 1: not all pottery is intrusive");
   EXPECT_EQ(ask({"date", "d/tanyard.sherds", "--window", "1900:1000"}, 2)["errors"][0]["code"], "bad_window");
   EXPECT_EQ(ask({"date", "d/tanyard.sherds", "--window", "soon"}, 2)["errors"][0]["code"], "bad_window");
   EXPECT_EQ(ask({"date", "d/tanyard.sherds", "--limits", "years"}, 2)["errors"][0]["code"], "unknown_word");
