@@ -1,5 +1,6 @@
 #include <gmock/gmock.h>
 
+#include <cstdlib>
 #include <map>
 #include <set>
 #include <sstream>
@@ -139,6 +140,48 @@ std::map<std::string, std::pair<int, int>> truth_of(const std::string& csv) {
     out[line.substr(0, first)] = {std::stoi(line.substr(first + 1)), std::stoi(line.substr(second + 1))};
   }
   return out;
+}
+
+class Sensitivity : public Bench {
+ protected:
+  void SetUp() override {
+    ask({"new", "x.sherds", "--site", "X"});
+    write("contexts.csv", "context,deposit\n1,dump\n2,make_up\n3,dump\n");
+    write("fabrics.csv", "fabric,earliest,latest,reference\nold,1100,1200,test\nnew,1500,1600,test\n");
+    write("sherds.csv", "record,context,fabric,count,vessels\na,1,old,9,5\nb,2,old,9,5\nc,3,new,9,5\n");
+    write("relations.csv", "later,earlier,kind\n3,2,above\n2,1,above\n");
+    for (const char* kind : {"contexts", "fabrics", "sherds", "relations"})
+      ask({"import", "x.sherds", std::string(kind) + ".csv", "--as", kind});
+  }
+};
+
+TEST_F(Sensitivity, counts_what_moves_by_more_than_the_years_asked_for_a_date_after_which_as_well) {
+  const Json dates = ask({"date", "x.sherds"});
+  EXPECT_TRUE(dates["contexts"][1]["completed"]["median"].is_null()) << dates["contexts"][1]["printed"];
+  const Json answer = ask({"sensitivity", "x.sherds", "--years", "2"});
+  EXPECT_EQ(answer["contexts"], 3) << "made-up ground is among them";
+  ASSERT_EQ(answer["variations"].size(), 10U);
+  std::map<std::string, int> listed;
+  std::set<std::string> contexts;
+  for (const Json& one : answer["moving"]) {
+    contexts.insert(one["context"]);
+    for (const Json& move : one["moves"]) {
+      EXPECT_GT(std::abs(move["years"].get<int>()), 2) << one;
+      ++listed[move["variation"]];
+    }
+  }
+  EXPECT_TRUE(contexts.contains("2")) << answer["moving"];
+  for (const Json& one : answer["variations"]) {
+    EXPECT_EQ(one["moved"], listed[one["name"]]) << one;
+    EXPECT_EQ(one["moved"] > 0, std::abs(one["most"].get<int>()) > 2) << one;
+  }
+  // Pots that last longer come into the ground later.
+  for (const Json& one : answer["variations"]) {
+    if (one["name"] == "use_life_double") {
+      EXPECT_GT(one["most"], 0);
+    }
+  }
+  EXPECT_TRUE(ask({"sensitivity", "x.sherds", "--years", "1000"})["moving"].empty());
 }
 
 class DatedDemo : public Bench {
