@@ -87,8 +87,8 @@ class Judge {
     because(size > settings_.error_care  ? 2
             : size > settings_.error_use ? 1
                                          : 0,
-            fmt::format("the check standard drifts by {:+.1f} % along the run: --drift {} takes it out",
-                        *evidence_.drift_percent, evidence_.check_standard));
+            fmt::format("the check standard {} drifts by {:+.1f} % along the run, and nothing takes it out",
+                        evidence_.check_standard, *evidence_.drift_percent));
   }
 
   void precision() {

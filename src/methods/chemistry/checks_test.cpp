@@ -120,7 +120,7 @@ TEST(Acceptance, a_drift_is_told_and_judged_by_its_size) {
     evidence.drift_percent = drift;
     const Acceptance found = accepted(evidence, {});
     EXPECT_EQ(found.decision, decision) << drift;
-    EXPECT_NE(found.reasons.front().find("--drift S1 takes it out"), std::string::npos) << found.reasons.front();
+    EXPECT_NE(found.reasons.front().find("standard S1 drifts by "), std::string::npos) << found.reasons.front();
   }
 }
 
