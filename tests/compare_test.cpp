@@ -155,6 +155,18 @@ TEST_F(Compare, years_that_are_none_or_reversed_and_numbers_with_commas_are_told
             "write decimals with a point, and thousands without a mark between");
 }
 
+TEST_F(Compare, a_table_is_tallied_with_whole_numbers_of_things_and_amounts_that_can_be) {
+  const auto refused = [&](const std::string& row) {
+    write("t.csv", "fabric,count,weight_g\n" + row);
+    return ask({"tally", "t.csv", "--by", "fabric"}, 1)["errors"][0]["code"].get<std::string>();
+  };
+  EXPECT_EQ(refused("a,2.5,10\n"), "not_whole");
+  EXPECT_EQ(refused("a,2,1e13\n"), "number_too_large");
+  EXPECT_EQ(refused("a,nan,10\n"), "not_a_number");
+  write("t.csv", "fabric,count,weight_g\na,2,10000000.5\n");
+  EXPECT_EQ(ask({"tally", "t.csv", "--by", "fabric"})["total"]["weight_g"], 10000000.5);
+}
+
 TEST_F(Compare, northings_of_the_southern_hemisphere_are_read_and_what_is_too_large_is_said_to_be) {
   const auto falls = of("place,n,e,nn\na,20,500000,9950000.5\nb,9,500000,9940000.5\nc,5,500000,9920000.5\n",
                         {"distance", "--measure", "n", "--at", "e,nn", "--from", "500000,9960000.5"});
