@@ -224,6 +224,14 @@ TEST_F(AgainstRMore, log_linear_models_of_a_store_are_those_of_loglin) {
     EXPECT_EQ(model["df"], expected.at({"df", terms})) << terms;
   }
   EXPECT_EQ(seen, 8U) << answer["log_linear"]["models"].dump(1);
+  // Eyes taken together are together in the table of three sides, too: 4 x 3 x 2, independent with 24 - 1 - 3 - 2 - 1
+  // degrees of freedom. Calculated with R, loglin() of HairEyeColor.
+  const auto merged = ask({"compare", "s.sherds", "--how", "difference", "--layer", "form", "--resamples", "0",
+                           "--merge", "hazel+green"})["log_linear"];
+  EXPECT_EQ(merged["cells"], 24);
+  EXPECT_EQ(merged["total"], 592);
+  EXPECT_EQ(merged["models"][0]["df"], 17);
+  EXPECT_NEAR(merged["models"][0]["g_square"].get<double>(), 157.1148057107, 1e-6);
 }
 
 }  // namespace

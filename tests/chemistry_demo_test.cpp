@@ -11,6 +11,7 @@
 namespace sherd::tests {
 namespace {
 
+using ::testing::HasSubstr;
 using Json = nlohmann::json;
 
 class ChemistryDemo : public Bench {
@@ -65,6 +66,13 @@ TEST_F(ChemistryDemo, the_certificate_copied_wrongly_is_found_and_niobium_is_not
   }
   EXPECT_EQ(of(chemistry("acceptance")["acceptance"], "Fe")["decision"], "use");
   EXPECT_NE(of(chemistry("acceptance")["acceptance"], "Nb")["decision"], "use");
+  // Iron falls along the run: that is one of the reasons as long as it is not taken out.
+  const auto reasons = [&](std::vector<std::string> more) {
+    return of(chemistry("acceptance", std::move(more))["acceptance"], "Fe")["reasons"].dump();
+  };
+  EXPECT_THAT(reasons({}),
+              HasSubstr("the check standard check-brick drifts by -6.6 % along the run, and nothing takes it out"));
+  EXPECT_THAT(reasons({"--drift", "check-brick"}), ::testing::Not(HasSubstr("drifts")));
 }
 
 TEST_F(ChemistryDemo, sherds_asked_about_find_their_clay_and_a_stranger_none) {

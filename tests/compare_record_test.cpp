@@ -275,6 +275,14 @@ TEST_F(CompareRecord, published_assemblages_stand_beside_where_measure_and_types
   EXPECT_EQ(answer["table"]["total"], 54 + 150);
   EXPECT_THAT(answer["warnings"], Contains("Mill Close: published, Test 1990, table 3; its figures are rounded to 10, "
                                            "which moves a share by 3.3 points at most; only it has black-1"));
+  // Ten types of 100 each, rounded to 10: one of 105 among nine of 95 is 10.9 %, not 10 %.
+  std::string even = "assemblage,field,measure,source,rounded_to,code,amount\n";
+  for (char type = 'a'; type <= 'j'; ++type) even += fmt::format("Ten,fabric,count,Test 1992,10,even-{},100\n", type);
+  write("even.csv", even);
+  static_cast<void>(ask({"add-published", "x.sherds", "--from-file", "even.csv"}));
+  EXPECT_THAT(of({"similarity", "--with", "Ten"})["warnings"][0].get<std::string>(),
+              HasSubstr("moves a share by 0.9 points at most"));
+  static_cast<void>(ask({"add-published", "x.sherds", "--remove", "Ten"}));
   const auto unlike = of({"similarity", "--with", "all"}, 1)["errors"][0];
   EXPECT_EQ(unlike["code"], "unlike_measure");
   EXPECT_EQ(unlike["message"], "\"Ford\" is published by weight_g, and count is compared");

@@ -143,6 +143,37 @@ TEST_F(Compare, difference_of_a_store_by_eve_turns_vessels_into_pseudo_counts) {
             "did you mean \"context\"?");
 }
 
+TEST_F(Compare, years_that_are_none_or_reversed_and_numbers_with_commas_are_told) {
+  const std::string head = "pit,a,b,c,from,to\np1,9,1,0,-20,-10\np2,7,3,1,10,20\np3,4,5,2,20,30\np4,2,6,4,30,40\n";
+  const std::vector<std::string> by_both{"ordination", "--dates", "from", "--dates", "to"};
+  EXPECT_EQ(of(head + "p5,1,2,9,,\n", by_both)["dates"]["dated"], 4);
+  const auto reversed = of(head + "p5,1,2,9,60,50\n", by_both, 1)["errors"][0];
+  EXPECT_EQ(reversed["code"], "ranges_reversed");
+  EXPECT_EQ(reversed["where"]["row"], 6);
+  EXPECT_EQ(error_of(head + "p5,1,2,9,0,50\n", by_both), "no_such_year");
+  EXPECT_EQ(of("pit;a;b\np1;1,5;2\np2;3;1\n", {"similarity"}, 1)["errors"][0]["hint"],
+            "write decimals with a point, and thousands without a mark between");
+}
+
+TEST_F(Compare, a_table_is_tallied_with_whole_numbers_of_things_and_amounts_that_can_be) {
+  const auto refused = [&](const std::string& row) {
+    write("t.csv", "fabric,count,weight_g\n" + row);
+    return ask({"tally", "t.csv", "--by", "fabric"}, 1)["errors"][0]["code"].get<std::string>();
+  };
+  EXPECT_EQ(refused("a,2.5,10\n"), "not_whole");
+  EXPECT_EQ(refused("a,2,1e13\n"), "number_too_large");
+  EXPECT_EQ(refused("a,nan,10\n"), "not_a_number");
+  write("t.csv", "fabric,count,weight_g\na,2,10000000.5\n");
+  EXPECT_EQ(ask({"tally", "t.csv", "--by", "fabric"})["total"]["weight_g"], 10000000.5);
+}
+
+TEST_F(Compare, northings_of_the_southern_hemisphere_are_read_and_what_is_too_large_is_said_to_be) {
+  const auto falls = of("place,n,e,nn\na,20,500000,9950000.5\nb,9,500000,9940000.5\nc,5,500000,9920000.5\n",
+                        {"distance", "--measure", "n", "--at", "e,nn", "--from", "500000,9960000.5"});
+  EXPECT_EQ(falls["places"][1]["distance"], 20000);
+  EXPECT_EQ(error_of("pit,a,b\np1,1,1e17\np2,3,1\n", {"similarity"}), "number_too_large");
+}
+
 TEST_F(Compare, distance_halves_and_says_which_columns_there_are) {
   std::string table = "place,percent,miles,by\n";
   for (int i = 1; i <= 8; ++i)
@@ -185,6 +216,9 @@ TEST_F(Compare, a_row_beside_makes_no_axis_and_types_are_merged_when_told) {
   EXPECT_EQ(answer["columns"][0]["label"], "blue + light");
   EXPECT_EQ(answer["supplementary_rows"][0]["label"], "black");
   EXPECT_EQ(answer["supplementary_rows"][0]["mass"], 0);
+  EXPECT_EQ(of(kCaithness, {"ordination", "--beside-columns", "dark", "--out", "points.csv"})["ok"], true);
+  EXPECT_THAT(read("points.csv"), HasSubstr("\ncolumn beside,dark,"));
+  EXPECT_EQ(error_of(kCaithness, {"similarity", "--beside", "black"}, 2), "not_for_this");
 }
 
 TEST_F(Compare, decimals_leave_out_what_rests_on_counting) {
@@ -192,6 +226,9 @@ TEST_F(Compare, decimals_leave_out_what_rests_on_counting) {
   EXPECT_TRUE(answer["chi_square"].is_null());
   EXPECT_TRUE(answer["p"].is_null());
   EXPECT_EQ(answer["warnings"].size(), 1U);
+  // Pseudo-counts are tested, and it is said that nothing else with decimals should be.
+  EXPECT_THAT(of("pit,a,b\np1,1.5,2\np2,3,4\n", {"difference"})["warnings"][0].get<std::string>(),
+              HasSubstr("chi-square and p hold for pseudo-counts"));
 }
 
 TEST_F(Compare, text_and_csv_say_what_was_compared_and_the_caution) {

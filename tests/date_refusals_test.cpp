@@ -57,6 +57,14 @@ TEST_F(DateRefusals, a_loop_is_told_in_its_order) {
   EXPECT_EQ(error["message"], "the relations run in a loop: 1 later than 3 later than 2 later than 1");
 }
 
+TEST_F(DateRefusals, where_nothing_can_be_dated_it_is_said_what_there_is) {
+  write("open.csv", "fabric,earliest,latest,reference\nold,1100,,test\nmiddle,1250,,test\nnew,,,test\n");
+  ask({"import", "x.sherds", "open.csv", "--as", "fabrics", "--update"});
+  const json error = refused();
+  EXPECT_EQ(error["code"], "nothing_to_date");
+  EXPECT_THAT(error["hint"].get<std::string>(), HasSubstr("2 lines with a date that is open at one end"));
+}
+
 TEST_F(DateRefusals, a_window_that_ends_before_the_pottery_begins_or_before_itself) {
   json error = refused({"--window", "1150:1390"});
   EXPECT_EQ(error["code"], "window_too_narrow");

@@ -1,5 +1,6 @@
 #include <gmock/gmock.h>
 
+#include <cstdlib>
 #include <map>
 #include <set>
 #include <sstream>
@@ -141,6 +142,48 @@ std::map<std::string, std::pair<int, int>> truth_of(const std::string& csv) {
   return out;
 }
 
+class Sensitivity : public Bench {
+ protected:
+  void SetUp() override {
+    ask({"new", "x.sherds", "--site", "X"});
+    write("contexts.csv", "context,deposit\n1,dump\n2,make_up\n3,dump\n");
+    write("fabrics.csv", "fabric,earliest,latest,reference\nold,1100,1200,test\nnew,1500,1600,test\n");
+    write("sherds.csv", "record,context,fabric,count,vessels\na,1,old,9,5\nb,2,old,9,5\nc,3,new,9,5\n");
+    write("relations.csv", "later,earlier,kind\n3,2,above\n2,1,above\n");
+    for (const char* kind : {"contexts", "fabrics", "sherds", "relations"})
+      ask({"import", "x.sherds", std::string(kind) + ".csv", "--as", kind});
+  }
+};
+
+TEST_F(Sensitivity, counts_what_moves_by_more_than_the_years_asked_for_a_date_after_which_as_well) {
+  const Json dates = ask({"date", "x.sherds"});
+  EXPECT_TRUE(dates["contexts"][1]["completed"]["median"].is_null()) << dates["contexts"][1]["printed"];
+  const Json answer = ask({"sensitivity", "x.sherds", "--years", "2"});
+  EXPECT_EQ(answer["contexts"], 3) << "made-up ground is among them";
+  ASSERT_EQ(answer["variations"].size(), 10U);
+  std::map<std::string, int> listed;
+  std::set<std::string> contexts;
+  for (const Json& one : answer["moving"]) {
+    contexts.insert(one["context"]);
+    for (const Json& move : one["moves"]) {
+      EXPECT_GT(std::abs(move["years"].get<int>()), 2) << one;
+      ++listed[move["variation"]];
+    }
+  }
+  EXPECT_TRUE(contexts.contains("2")) << answer["moving"];
+  for (const Json& one : answer["variations"]) {
+    EXPECT_EQ(one["moved"], listed[one["name"]]) << one;
+    EXPECT_EQ(one["moved"] > 0, std::abs(one["most"].get<int>()) > 2) << one;
+  }
+  // Pots that last longer come into the ground later.
+  for (const Json& one : answer["variations"]) {
+    if (one["name"] == "use_life_double") {
+      EXPECT_GT(one["most"], 0);
+    }
+  }
+  EXPECT_TRUE(ask({"sensitivity", "x.sherds", "--years", "1000"})["moving"].empty());
+}
+
 class DatedDemo : public Bench {
  protected:
   void SetUp() override {
@@ -234,6 +277,18 @@ TEST_F(DatedDemo, the_same_seed_gives_the_same_bytes_and_kept_dates_grow_stale_w
   EXPECT_FALSE(diagram["warnings"].empty());
 }
 
+TEST_F(DatedDemo, kept_dates_that_had_not_converged_say_so_and_less_than_all_is_not_kept) {
+  ask({"date", "d/tanyard.sherds", "--draws", "20", "--keep"});
+  const Json kept = ask({"date", "d/tanyard.sherds", "--context", "1013"})["kept"];
+  EXPECT_EQ(kept["stale"], true);
+  EXPECT_EQ(kept["because"][0], "the draws had not converged when they were kept");
+  for (const std::vector<std::string>& less : {std::vector<std::string>{"--only-spot"}, {"--context", "1013"}}) {
+    std::vector<std::string> words{"date", "d/tanyard.sherds", "--keep"};
+    words.insert(words.end(), less.begin(), less.end());
+    EXPECT_EQ(ask(words, 2)["errors"][0]["code"], "not_for_this");
+  }
+}
+
 TEST_F(DatedDemo, numbers_of_the_model_are_settings_and_wrong_ones_are_refused_by_name) {
   write("s.json", R"({"use_life": 40, "dump": {"none_own": 0.2}})");
   const Json other = ask({"date", "d/tanyard.sherds", "--settings", "s.json", "--brief"});
@@ -253,6 +308,10 @@ TEST_F(DatedDemo, numbers_of_the_model_are_settings_and_wrong_ones_are_refused_b
   refused(R"({"use_life": 0})", "the settings: use_life should be above 0");
   refused(R"({"dump": {"residual_a": 0.5}})", "the settings: dump.residual_a should be 1 or more");
   refused(R"({"chains": "four"})", "the settings: chains should be a whole number");
+  refused(R"({"chains": 100000})", "the settings: chains should be 64 or less");
+  refused(R"({"margin": 9223372036854775807})", "the settings: margin should be 20000 or less");
+  refused(R"({"dump": {"intrusive": 1}})",
+          "the settings: dump.intrusive should be below 1: not all pottery is intrusive");
   EXPECT_EQ(ask({"date", "d/tanyard.sherds", "--window", "1900:1000"}, 2)["errors"][0]["code"], "bad_window");
   EXPECT_EQ(ask({"date", "d/tanyard.sherds", "--window", "soon"}, 2)["errors"][0]["code"], "bad_window");
   EXPECT_EQ(ask({"date", "d/tanyard.sherds", "--limits", "years"}, 2)["errors"][0]["code"], "unknown_word");

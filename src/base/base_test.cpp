@@ -40,6 +40,8 @@ TEST(Numbers, scaled_integers_print_without_trailing_zeros) {
   EXPECT_EQ(format_scaled(0, 3), "0");
   EXPECT_EQ(format_fixed(-0.001, 2), "0.00");
   EXPECT_EQ(format_double(0.1), "0.1");
+  EXPECT_EQ(format_double(100'000), "100000");
+  EXPECT_EQ(format_double(-27'000'000.5), "-27000000.5");
 }
 
 TEST(Text, utf8_follows_rfc_3629) {

@@ -90,7 +90,11 @@ std::string format_scaled(std::int64_t value, int decimals) {
 std::string format_double(double value) {
   if (std::isnan(value)) return {};
   std::array<char, 40> buffer{};
-  const auto [end, error] = std::to_chars(buffer.data(), buffer.data() + buffer.size(), value);
+  // 100000 and not 1e+05, which is the shorter.
+  const bool large = std::abs(value) >= 1e5 && std::abs(value) < 1e15;
+  const auto [end, error] =
+      large ? std::to_chars(buffer.data(), buffer.data() + buffer.size(), value, std::chars_format::fixed)
+            : std::to_chars(buffer.data(), buffer.data() + buffer.size(), value);
   return {buffer.data(), end};
 }
 

@@ -117,7 +117,7 @@ std::vector<DrawnPicture> pictures_of(const CompareResponse& response, const com
   const std::string title = "What sets " + words.rows + " apart";
   figure::HeatTableData heat;
   heat.about = about_figure(response, words, title);
-  heat.title = "Adjusted residuals: beyond 2, fewer or more than chance would leave";
+  heat.title = "Adjusted residuals: chance keeps within 2";
   heat.rows_word = words.rows;
   heat.columns_word = words.columns;
   heat.n_word = found.families.empty() ? words.measure : "effective";

@@ -3,7 +3,6 @@
 #include <cmath>
 #include <numbers>
 
-#include "base/numbers.h"
 #include "base/text.h"
 #include "desk/assemblage/compare_input.h"
 #include "desk/assemblage/table_cells.h"
@@ -49,11 +48,11 @@ Result<std::vector<std::string>> two_of(const char* option, const std::string& t
 Result<std::optional<Spot>> source_of(const CompareRequest& request) {
   if (request.from.empty()) return std::optional<Spot>{};
   SHERD_TRY(const auto parts, two_of("from", request.from, "for example --from 449800,206500"));
-  const auto x = parse_scaled(parts[0], 9), y = parse_scaled(parts[1], 9);
+  const auto x = real_of(parts[0]), y = real_of(parts[1]);
   if (!x || !y)
     return fail(ErrorKind::usage, "bad_choice", "--from \"" + request.from + "\" is no pair of numbers",
                 "for example --from 449800,206500");
-  return std::optional(Spot{static_cast<double>(*x) / 1e9, static_cast<double>(*y) / 1e9});
+  return std::optional(Spot{*x, *y});
 }
 
 class Reader {

@@ -11,6 +11,20 @@ namespace {
 
 using compare::CountTable;
 
+/// Its columns put together, each into its place of `into`; a pair is impossible where every one of its parts is.
+compare::Cube merged(const compare::Cube& cube, const std::vector<std::size_t>& into, std::size_t columns) {
+  const std::size_t layers = cube.sizes[2], wide = cube.sizes[1] * layers;
+  compare::Cube out{.sides = cube.sides, .sizes = {cube.sizes[0], columns, layers}, .cells = {}, .impossible = {}};
+  out.cells.assign(cube.sizes[0] * columns * layers, 0.0);
+  if (!cube.impossible.empty()) out.impossible.assign(out.cells.size(), true);
+  for (std::size_t cell = 0; cell < cube.cells.size(); ++cell) {
+    const std::size_t to = (cell / wide * columns + into[cell % wide / layers]) * layers + cell % layers;
+    out.cells[to] += cube.cells[cell];
+    if (!out.impossible.empty()) out.impossible[to] = out.impossible[to] && cube.impossible[cell];
+  }
+  return out;
+}
+
 Result<void> merge(const std::vector<std::string>& requests, CompareInput& input) {
   if (requests.empty()) return {};
   std::vector<std::vector<std::string>> sets;
@@ -30,10 +44,13 @@ Result<void> merge(const std::vector<std::string>& requests, CompareInput& input
     input.about.merged.push_back(join(set, " + "));
     input.records.add_merged(join(set, " + "), set);
   }
-  for (compare::Family& family : input.families) {
-    const auto at = std::ranges::find(input.table.column_labels, now(before.column_labels[family.column]));
-    family.column = static_cast<std::size_t>(at - input.table.column_labels.begin());
+  std::vector<std::size_t> into;
+  for (const std::string& label : before.column_labels) {
+    const auto at = std::ranges::find(input.table.column_labels, now(label));
+    into.push_back(static_cast<std::size_t>(at - input.table.column_labels.begin()));
   }
+  for (compare::Family& family : input.families) family.column = into[family.column];
+  if (input.cube) input.cube = merged(*input.cube, into, input.table.column_labels.size());
   return {};
 }
 
@@ -141,6 +158,10 @@ std::string listed(const std::vector<std::string>& names) {
 }  // namespace
 
 Result<void> prepare(const CompareRequest& request, CompareInput& input, Beside& beside) {
+  if (request.how != "ordination" && !(request.beside.empty() && request.beside_columns.empty())) {
+    return fail(ErrorKind::usage, "not_for_this", "only an ordination places rows and columns beside its axes",
+                "leave --beside out; rows of a store are chosen by --where");
+  }
   SHERD_CHECK(merge(request.merge, input));
   SHERD_CHECK(set_columns_beside(request.beside_columns, input, beside));
   SHERD_CHECK(set_beside(request.beside, input, beside));

@@ -59,6 +59,25 @@ std::size_t column_for(const std::string& code, compare::CountTable& table) {
   return table.column_labels.size() - 1;
 }
 
+/// The most by which any share may be wrong where each amount may be half a step more or less, so that their sum may
+/// be, too: the share is greatest where its own amount is half a step more and all others are less, and the other way
+/// round.
+double most_moved_by_rounding(const PublishedAssemblage& one) {
+  const double half = one.rounded_to / 2, total = one.total();
+  if (!(total > 0)) return 0;
+  double all_less = 0;
+  for (const PublishedTotal& each : one.totals) all_less += std::max(0.0, each.amount - half);
+  const double all_more = total + half * static_cast<double>(one.totals.size());
+  double most = 0;
+  for (const PublishedTotal& each : one.totals) {
+    const double less = std::max(0.0, each.amount - half), more = each.amount + half;
+    const double high = more / (more + all_less - less), below = less + all_more - more;
+    const double low = below > 0 ? less / below : 0;
+    most = std::max({most, high - each.amount / total, each.amount / total - low});
+  }
+  return most;
+}
+
 void add_row(const PublishedAssemblage& one, CompareInput& input) {
   compare::CountTable& table = input.table;
   std::string label = one.assemblage;
@@ -78,9 +97,8 @@ void add_row(const PublishedAssemblage& one, CompareInput& input) {
   if (!input.groups.empty()) input.groups.emplace_back("published");
   std::string said = fmt::format("{}: published, {}", label, one.source);
   if (one.rounded_to > 0) {
-    const double most = one.total() > 0 ? 50 * one.rounded_to / one.total() : 0;
     said += fmt::format("; its figures are rounded to {}, which moves a share by {:.1f} points at most",
-                        format_double(one.rounded_to), most);
+                        format_double(one.rounded_to), 100 * most_moved_by_rounding(one));
   }
   if (!strange.empty()) said += "; only it has " + join(strange, ", ");
   input.warnings.push_back(std::move(said));

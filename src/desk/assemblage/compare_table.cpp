@@ -11,16 +11,30 @@ namespace sherd::desk {
 
 namespace {
 
-/// A year of the middle: the mean of one or two columns; none where a cell is blank.
+/// A year of the middle: the mean of one or two columns; none where a cell is blank. Errors: `no_such_year` (0),
+/// `ranges_reversed`.
 Result<std::optional<double>> year_at(const PlainTable& table, const PlainTable::Row& row,
                                       const std::vector<std::size_t>& columns) {
-  double sum = 0;
+  std::vector<double> years;
   for (const std::size_t column : columns) {
     if (row.cells[column].empty()) return std::optional<double>{};
     SHERD_TRY(const double year, number_at(table, row, column));
-    sum += year < 0 ? year + 1 : year;
+    if (year == 0) {
+      return table.at(
+          row, column,
+          {.code = "no_such_year", .message = "there is no year 0", .hint = "1 BC is -1, and 1 follows it"});
+    }
+    years.push_back(year < 0 ? year + 1 : year);
   }
-  return std::optional(sum / static_cast<double>(columns.size()));
+  if (years.size() == 2 && years[0] > years[1]) {
+    return table.at(row, columns[0],
+                    {.code = "ranges_reversed",
+                     .message = "begins in " + row.cells[columns[0]] + " and ends in " + row.cells[columns[1]],
+                     .hint = "exchange the two years, or name the columns in their order: the earliest first"});
+  }
+  double sum = 0;
+  for (const double year : years) sum += year;
+  return std::optional(sum / static_cast<double>(years.size()));
 }
 
 /// Columns by what they are for.
@@ -105,7 +119,12 @@ Result<CompareInput> input_of_table(const CompareRequest& request, Environment& 
   counts.counts.columns = counts.column_labels.size();
   out.counts = compare::whole_numbers(counts);
   out.about.measure = out.counts ? "count" : "amount";
-  if (!out.counts) out.warnings.emplace_back("the table has decimals: what rests on counting things is not given");
+  if (!out.counts) {
+    out.warnings.emplace_back(request.how == "difference"
+                                  ? "the table has decimals: chi-square and p hold for pseudo-counts of vessels, and "
+                                    "not for percents, weights or EVE as they are"
+                                  : "the table has decimals: what rests on counting things is not given");
+  }
   return out;
 }
 

@@ -28,6 +28,7 @@ Rows points_rows(const compare::Ordination& found) {
   add("row", found.rows);
   add("column", found.columns);
   add("row beside", found.supplementary_rows);
+  add("column beside", found.supplementary_columns);
   return out;
 }
 

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <set>
 
 #include "base/numbers.h"
@@ -14,7 +15,6 @@ namespace {
 
 constexpr std::string_view kGivenTable = "table.csv";  // the name of a table that came in the request
 constexpr int kPlaces = 9;
-constexpr double kOne = 1e9;
 
 Result<void> check_labels(const PlainTable& table) {
   std::set<std::string> seen;
@@ -45,6 +45,15 @@ Result<void> check_labels(const PlainTable& table) {
 
 }  // namespace
 
+Result<double> real_of(std::string_view text) {
+  constexpr int kFewer = 3;
+  for (int places = kPlaces;; places -= kFewer) {
+    const auto scaled = parse_scaled(text, places);
+    if (scaled) return static_cast<double>(*scaled) / std::pow(10.0, places);
+    if (scaled.error().code != "number_too_large" || places == 0) return fail(scaled.error());
+  }
+}
+
 Result<std::size_t> column_of(const PlainTable& table, const std::string& name) {
   const auto at = std::ranges::find(table.columns, name);
   if (at != table.columns.end()) return static_cast<std::size_t>(at - table.columns.begin());
@@ -56,15 +65,16 @@ Result<std::size_t> column_of(const PlainTable& table, const std::string& name) 
 }
 
 Result<double> number_at(const PlainTable& table, const PlainTable::Row& row, std::size_t column) {
-  const auto scaled = parse_scaled(row.cells[column], kPlaces);
-  if (!scaled) {
-    return table.at(
-        row, column,
-        {.code = "not_a_number",
-         .message = "\"" + row.cells[column] + "\" is no number",
-         .hint = "where the column holds no amounts, set it aside: --aside \"" + table.columns[column] + "\""});
-  }
-  return static_cast<double>(*scaled) / kOne;
+  const auto number = real_of(row.cells[column]);
+  if (number) return *number;
+  if (number.error().code == "number_too_large") return table.at(row, column, number.error());
+  const bool comma = parse_scaled(replace_all(row.cells[column], ",", ""), 0).has_value();
+  return table.at(
+      row, column,
+      {.code = "not_a_number",
+       .message = "\"" + row.cells[column] + "\" is no number",
+       .hint = comma ? "write decimals with a point, and thousands without a mark between"
+                     : "where the column holds no amounts, set it aside: --aside \"" + table.columns[column] + "\""});
 }
 
 /// An amount; a blank is none.

@@ -2,6 +2,7 @@
 
 #include <cstddef>
 #include <string>
+#include <string_view>
 
 #include "base/result.h"
 #include "desk/assemblage/compare_request.h"
@@ -16,11 +17,15 @@ namespace sherd::desk {
 Result<PlainTable> read_amounts(const CompareRequest& request, Environment& environment);
 Provenance provenance_of(const PlainTable& table, const Environment& environment);
 
+/// A number with decimals, large ones with fewer: northings of the southern hemisphere are above nine million.
+/// Errors: `not_a_number`, `number_too_large` (above 9 x 10^15).
+Result<double> real_of(std::string_view text);
+
 /// Error `no_column`.
 Result<std::size_t> column_of(const PlainTable& table, const std::string& name);
-/// Error `not_a_number`.
+/// Errors: `not_a_number`, `number_too_large`.
 Result<double> number_at(const PlainTable& table, const PlainTable::Row& row, std::size_t column);
-/// An amount; a blank is none. Errors: `not_a_number`, `negative_count`.
+/// An amount; a blank is none. Errors: `not_a_number`, `number_too_large`, `negative_count`.
 Result<double> amount_at(const PlainTable& table, const PlainTable::Row& row, std::size_t column);
 
 }  // namespace sherd::desk

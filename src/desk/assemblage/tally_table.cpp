@@ -8,6 +8,7 @@
 
 #include "base/numbers.h"
 #include "base/text.h"
+#include "desk/assemblage/table_cells.h"
 #include "exchange/headings.h"
 #include "exchange/synonyms.h"
 
@@ -36,24 +37,35 @@ std::optional<Source> source_of(const PlainTable& table, const std::string& name
 Result<std::optional<double>> amount_in(const PlainTable& table, const PlainTable::Row& row, std::size_t column) {
   const std::string& text = row.cells[column];
   if (text.empty()) return std::optional<double>{};
-  const auto scaled = parse_scaled(text, 9);
-  if (!scaled)
+  const auto amount = real_of(text);
+  if (!amount)
     return table.at(row, column,
                     {.code = "not_a_number",
                      .message = "\"" + text + "\" is no amount",
                      .hint = "leave the cell blank where nothing was recorded"});
-  if (*scaled < 0)
+  constexpr double kMost = 1e12;
+  if (*amount > kMost)
+    return table.at(row, column,
+                    {.code = "number_too_large",
+                     .message = text + " is too large an amount",
+                     .hint = "correct the amount, or its unit"});
+  if (*amount < 0)
     return table.at(row, column,
                     {.code = "negative_count",
                      .message = text + " cannot be an amount",
                      .hint = "correct the amount; 0 and above are read"});
-  return std::optional(static_cast<double>(*scaled) / 1e9);
+  return std::optional(*amount);
 }
 
 Result<void> fill(const PlainTable& table, const Source& source, CellType type, Column& out) {
   const double unit = source.times * std::pow(10.0, decimals(type));
   for (const PlainTable::Row& row : table.rows) {
     SHERD_TRY(const auto amount, amount_in(table, row, source.column));
+    if (amount && decimals(type) == 0 && std::floor(*amount) != *amount)
+      return table.at(row, source.column,
+                      {.code = "not_whole",
+                       .message = row.cells[source.column] + " is no whole number",
+                       .hint = "things are counted whole; compare takes tables with decimals"});
     amount ? out.push_integer(std::llround(*amount * unit)) : out.push_null();
   }
   return {};

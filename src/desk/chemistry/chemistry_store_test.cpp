@@ -34,6 +34,15 @@ TEST_F(ChemistryStore, readings_of_a_sample_are_averaged_and_standards_are_no_sh
   EXPECT_NEAR(input.composition.values(0, 1), 0.0151, 1e-12);  // zirconium: the mean of 150 and 152 ppm
 }
 
+TEST_F(ChemistryStore, of_an_element_given_in_two_forms_one_is_taken_and_it_is_said) {
+  taken("reading,sample,Fe2O3_pct,Fe_pct\n20,B9,6,4.1\n21,B8,6,\n");
+  const CompositionInput input = composed();
+  ASSERT_EQ(input.composition.ids.size(), 7U);
+  EXPECT_NEAR(input.composition.values(5, 0), 4.1, 1e-9);
+  EXPECT_NEAR(input.composition.values(6, 0), 6 * 0.699431, 1e-5);  // CIAAW 2021
+  EXPECT_THAT(input.warnings, ::testing::Contains("1 reading of Fe in two forms: the amount of Fe was taken"));
+}
+
 TEST_F(ChemistryStore, single_readings_are_themselves) {
   EXPECT_EQ(composed({.readings = "single"}).composition.rows(), 6U);
 }

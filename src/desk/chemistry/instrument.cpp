@@ -211,6 +211,12 @@ class Judge {
       if (cell == Cell::below) evidence.censored += 1;
     }
     evidence.rsd_percent = scatter(j);
+    constexpr double kByChance = 0.01;
+    if (choice_.drift.empty() && !out_.check.empty() && chart_of_[j]) {
+      const chemistry::ControlChart& chart = out_.charts[*chart_of_[j]];
+      if (chart.p_drift && *chart.p_drift < kByChance) evidence.drift_percent = chart.drift_percent;
+      evidence.check_standard = out_.check;
+    }
     if (!out_.check.empty()) {
       std::vector<double> readings = amounts_of(all_, out_.check, j);
       const auto certified = certified_amount(all_, out_.check, j);

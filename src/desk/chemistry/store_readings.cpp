@@ -100,17 +100,23 @@ void fill(const std::vector<Concentration>& amounts, StoreReadings& out) {
   out.values = statistics::Matrix(out.readings.size(), out.analytes.size());
   std::ranges::fill(out.values.values, kNone);
   out.cells.assign(out.values.values.size(), chemistry::Cell::missing);
+  std::map<std::size_t, std::int64_t> twice;  // by element: readings that hold it as element and as oxide
   for (const Concentration& each : amounts) {
     const auto formula = notation::read_formula(each.analyte, weights);
     const auto reading = readings.find(each.reading);
     if (!formula || reading == readings.end()) continue;
     const std::size_t analyte = elements[formula->element];
+    const bool other_form = *formula != out.formulas[analyte];
     const double share =
         chemistry::element_share(*formula, weights) / chemistry::element_share(out.formulas[analyte], weights);
     const auto amount = [&](const Decimal& value) {
       return share * chemistry::in_unit(value.value(), unit_of(each.unit), out.analytes[analyte].unit);
     };
     const std::size_t place = out.place(reading->second, analyte);
+    if (out.cells[place] != chemistry::Cell::missing) {
+      ++twice[analyte];
+      if (other_form) continue;
+    }
     const AmountState state = each.state.value_or(AmountState::measured);
     if (state == AmountState::measured && each.value) {
       out.values.values[place] = amount(*each.value);
@@ -121,6 +127,10 @@ void fill(const std::vector<Concentration>& amounts, StoreReadings& out) {
     } else if (state == AmountState::above) {
       ++out.above;
     }
+  }
+  for (const auto& [analyte, times] : twice) {
+    out.warnings.push_back(counted(times, "reading") + " of " + out.formulas[analyte].element +
+                           " in two forms: the amount of " + out.analytes[analyte].name + " was taken");
   }
 }
 

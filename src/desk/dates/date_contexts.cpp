@@ -135,6 +135,10 @@ Result<void> show_kept(const Session& session, const Environment& environment, D
 }  // namespace
 
 Result<DateResponse> date_contexts(const DateRequest& request, Environment& environment, Progress& progress) {
+  if (request.keep && (request.only_spot || !request.context.empty())) {
+    return fail(ErrorKind::usage, "not_for_this", "--keep keeps the dates in sequence of all contexts",
+                std::string("leave ") + (request.only_spot ? "--only-spot" : "--context") + " out");
+  }
   SHERD_TRY(const Session session, open_session(environment, request.store, request.site));
   const bool alone = !request.context.empty() && !request.in_sequence;
   SHERD_TRY(const Record record, alone ? load_context(session, request.context) : load_record(session));
@@ -172,7 +176,7 @@ Result<DateResponse> date_contexts(const DateRequest& request, Environment& envi
     SHERD_CHECK(model_dates(request, model, record, dated, environment, response, progress));
   }
   if (!request.context.empty()) SHERD_CHECK(show_kept(session, environment, response));
-  if (request.keep && response.sampler && request.context.empty()) {
+  if (request.keep && response.sampler) {
     SHERD_TRY(response.kept_as, keep_dates(session, environment, response));
   }
   if (request.brief) return response;

@@ -100,6 +100,8 @@ Result<std::int64_t> keep_dates(const Session& session, const Environment& envir
   write_json(json, response.provenance.settings);
   json.key("seed");
   write_json(json, response.provenance.seed);
+  json.key("converged");
+  write_json(json, !response.sampler || response.sampler->exact || response.sampler->converged);
   json.key("contexts");
   std::vector<KeptDate> dates;
   for (const ContextDate& date : response.contexts) dates.push_back(kept_of(date));
@@ -126,6 +128,8 @@ Result<KeptDates> kept_dates(const Session& session, const Environment& environm
     if (one.is_object()) out.contexts.push_back(read_kept(one));
   }
   SHERD_TRY(out.state.because, changed_since(*session.store, *out.state.change));
+  if (!json.value("converged", true))
+    out.state.because.insert(out.state.because.begin(), "the draws had not converged when they were kept");
   if (out.state.version != environment.version)
     out.state.because.push_back("made by version " + out.state.version + " of the program");
   out.state.stale = !out.state.because.empty();

@@ -182,7 +182,14 @@ Result<void> model_dates(const DateRequest& request, const stratigraphy::Sequenc
   SHERD_TRY(evidence.input.pairs, pairs_of(request.pair, dated));
   const bool alone = !request.context.empty() && !request.in_sequence;
   if (alone) keep_alone(evidence.input);
-  SHERD_TRY(stratigraphy::Chronology found, stratigraphy::date_in_sequence(evidence.input, settings, progress));
+  auto dates_found = stratigraphy::date_in_sequence(evidence.input, settings, progress);
+  if (!dates_found && dates_found.error().code == "nothing_to_date" && !evidence.left_out.empty()) {
+    Error error = dates_found.error();
+    error.hint = "there are only " + join(evidence.left_out, "; ");
+    return fail(std::move(error));
+  }
+  if (!dates_found) return fail(std::move(dates_found).error());
+  stratigraphy::Chronology& found = *dates_found;
 
   std::map<std::string_view, const RecordLine*> lines;
   for (const RecordLine& line : record.lines) lines.emplace(line.record, &line);

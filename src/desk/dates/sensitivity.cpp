@@ -84,24 +84,33 @@ class Part final : public Progress {
   std::string text_;
 };
 
+/// How far a date moves: by its median, or, where one of the two is only a date after which ("after 1715"), by the
+/// first year that it may be of.
+std::optional<std::int64_t> moved(const stratigraphy::ContextDate& was, const stratigraphy::ContextDate& is) {
+  if (was.completed.median && is.completed.median) return is.completed.median->value - was.completed.median->value;
+  if (was.completed.range95.empty() || is.completed.range95.empty()) return std::nullopt;
+  return is.completed.range95.front().front().value - was.completed.range95.front().front().value;
+}
+
 /// What a run under another assumption moves, against the dates as they are.
 class Comparison {
  public:
   Comparison(const stratigraphy::Chronology& as_is, std::int64_t years) : as_is_(as_is), years_(years) {
     for (const stratigraphy::ContextDate& date : as_is.contexts) {
-      if (date.completed.median) medians_.emplace(date.context, *date.completed.median);
+      if (!date.completed.range95.empty()) dates_.emplace(date.context, &date);
       moving_[date.context] = {date.context, date.printed, date.completed.median, {}};
     }
   }
 
-  std::int64_t contexts() const { return static_cast<std::int64_t>(medians_.size()); }
+  std::int64_t contexts() const { return static_cast<std::int64_t>(dates_.size()); }
 
   Variation with(const Assumption& assumption, const stratigraphy::Chronology& found) {
     Variation variation{assumption.name, assumption.text, 0, 0, "", found.sampler.converged};
     for (const stratigraphy::ContextDate& date : found.contexts) {
-      const auto was = medians_.find(date.context);
-      if (was == medians_.end() || !date.completed.median) continue;
-      const std::int64_t years = date.completed.median->value - was->second.value;
+      const auto was = dates_.find(date.context);
+      const auto by = was == dates_.end() ? std::nullopt : moved(*was->second, date);
+      if (!by) continue;
+      const std::int64_t years = *by;
       if (std::abs(years) > std::abs(variation.most)) {
         variation.most = years;
         variation.most_in = date.context;
@@ -125,7 +134,7 @@ class Comparison {
  private:
   const stratigraphy::Chronology& as_is_;
   std::int64_t years_;
-  std::map<std::string, Year> medians_;
+  std::map<std::string, const stratigraphy::ContextDate*> dates_;
   std::map<std::string, MovingContext> moving_;
 };
 

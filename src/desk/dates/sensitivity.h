@@ -33,7 +33,7 @@ struct SensitivityRequest {
 /// The model with one of its assumptions moved.
 struct Variation {
   std::string name, text;  ///< "use_life_half"; "pots last half as long in use"
-  std::int64_t moved = 0;  ///< contexts whose median moves by more than the years asked for
+  std::int64_t moved = 0;  ///< contexts whose date moves by more than the years asked for
   std::int64_t most = 0;   ///< the farthest move, in years; earlier is below 0
   std::string most_in;     ///< the context that moves so far
   bool converged = true;
@@ -49,7 +49,7 @@ struct Variation {
   }
 };
 
-/// How far a context's median moves under one variation.
+/// How far a context's median moves under one variation; where there is only a date after which, that date.
 struct Move {
   std::string variation;
   std::int64_t years = 0;
@@ -92,7 +92,7 @@ struct SensitivityResponse : Reply {
 };
 
 /// Dates the site again with each assumption moved over a sensible range (use-life, residual share, intrusion,
-/// durations, window), and tells which contexts' medians move. Errors: those of `date`.
+/// durations, window), and tells which contexts' dates move. Errors: those of `date`.
 Result<SensitivityResponse> sensitivity(const SensitivityRequest& request, Environment& environment,
                                         Progress& progress);
 

@@ -36,6 +36,16 @@ bool may_be_zero(std::string_view name) {
          name == "sealed";
 }
 
+/// The most that a number may be: beyond it the answer would not come, or the sums would not hold.
+double most_of(std::string_view name) {
+  static const std::map<std::string_view, double> kMost{
+      {"chains", 64},           {"draws", 1e7},        {"warm_up", 1e7},     {"least_draws", 1e7},
+      {"least_effective", 1e7}, {"nodes", 64},         {"threads", 1024},    {"margin", 20'000},
+      {"shoulder", 1000},       {"durations", 10'000}, {"use_life", 10'000}, {"kept_life", 10'000}};
+  const auto most = kMost.find(name);
+  return most == kMost.end() ? 1e9 : most->second;
+}
+
 /// Takes single values of an object.
 struct Taker {
   std::string place;  ///< "dump.", or "" at the top
@@ -48,7 +58,10 @@ struct Taker {
   void check(std::string_view name, double value) {
     if (!std::isfinite(value) || value < 0) return refuse(name, "should not be below 0", "");
     if (value == 0 && !may_be_zero(name)) return refuse(name, "should be above 0", "");
-    if (is_share(name) && value > 1) refuse(name, "is a share: 0 to 1", "");
+    if (is_share(name) && value > 1) return refuse(name, "is a share: 0 to 1", "");
+    if (name == "intrusive" && value == 1) return refuse(name, "should be below 1: not all pottery is intrusive", "");
+    if (value > most_of(name))
+      return refuse(name, "should be " + std::to_string(static_cast<std::int64_t>(most_of(name))) + " or less", "");
     if ((name == "residual_a" || name == "residual_b") && value < 1) refuse(name, "should be 1 or more", "");
   }
 

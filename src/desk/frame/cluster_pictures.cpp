@@ -24,7 +24,7 @@ std::optional<double> cut_height(const statistics::Clusters& found) {
 }
 
 std::string distance_title(const statistics::Clusters& found) {
-  return fmt::format("Distance at which branches join ({}, {} linkage)", found.distance, found.linkage);
+  return fmt::format("Branches join at ({}, {} linkage)", found.distance, found.linkage);
 }
 
 DrawnPicture tree(const statistics::Clusters& found, ClusterWords words) {

@@ -26,6 +26,12 @@ bool has_decimal_comma(const RawReadings& raw) {
   return comma;
 }
 
+/// Beyond all of a sample, with one part in a hundred for calibrations that are somewhat out.
+std::int64_t most_of(FractionUnit unit) {
+  constexpr std::int64_t kOne = 1'000'000;
+  return (unit == FractionUnit::percent ? 101 : 1'010'000) * kOne;
+}
+
 class Maker {
  public:
   Maker(const RawReadings& raw, const ReadingSettings& settings, const std::string& file)
@@ -213,6 +219,11 @@ class Maker {
       ++count.blank;
       return;
     }
+    if (cell->value && *cell->value > most_of(count.unit))
+      return add(amount.row, amount.column, "more_than_all", amount.value,
+                 amount.value + (count.unit == FractionUnit::percent ? " percent" : " ppm") + " of " + amount.analyte +
+                     " is more than there can be",
+                 "is the unit another? --units, or the heading, says which");
     if (cell->value == 0) ++count.zeros;
     if (cell->value == 0 && settings_.zeros_are_below) *cell = {AmountState::below, {}, {}};
     Concentration out{.reading = reading,

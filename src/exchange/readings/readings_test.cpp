@@ -170,6 +170,14 @@ TEST(Readings, a_sample_is_what_stands_before_the_sign) {
   EXPECT_EQ(made.readings[2].sample, "S13");
 }
 
+TEST(Readings, more_of_an_element_than_there_can_be_is_a_problem_that_asks_for_the_unit) {
+  const ReadingTables made = tables("Reading,Sample,Fe_pct,Zr_ppm\n1,a,4.5,100\n2,b,45000,100\n3,c,100.9,100\n");
+  ASSERT_EQ(made.problems.size(), 1U);
+  EXPECT_EQ(made.problems[0].code, "more_than_all");
+  EXPECT_EQ(made.problems[0].message, "45000 percent of Fe is more than there can be");
+  EXPECT_THAT(made.refused, ElementsAre("2"));
+}
+
 TEST(Readings, two_readings_of_one_number_are_a_problem) {
   EXPECT_THAT(problems(tables("reading,sample,Fe_ppm\n1,a,5\n1,b,6\n")), ElementsAre("3 reading already_known"));
 }

@@ -24,6 +24,7 @@ class Judge {
     out_.rsd_percent = evidence_.rsd_percent;
     line();
     check();
+    drift();
     precision();
     censored();
     advice();
@@ -77,6 +78,17 @@ class Judge {
         because(1, fmt::format("the check standard is off by {:+.1f} %", *check.error_percent));
       }
     }
+  }
+
+  /// Told whatever its size; judged as a check standard that is off.
+  void drift() {
+    if (!evidence_.drift_percent) return;
+    const double size = std::abs(*evidence_.drift_percent);
+    because(size > settings_.error_care  ? 2
+            : size > settings_.error_use ? 1
+                                         : 0,
+            fmt::format("the check standard {} drifts by {:+.1f} % along the run, and nothing takes it out",
+                        evidence_.check_standard, *evidence_.drift_percent));
   }
 
   void precision() {

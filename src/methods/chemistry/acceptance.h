@@ -39,6 +39,9 @@ struct AcceptanceEvidence {
   double censored = 0, readings = 0;  ///< cells of sherds
   std::int64_t standards = 0;         ///< that have a certified value for it and readings
   double outside = 0;                 ///< sherds beyond the standards
+  std::optional<double> drift_percent =
+      {};  ///< of the check standard along the run, where it is no chance and stays in
+  std::string check_standard = {};
   std::optional<ElementAdvice> advice;
   std::optional<std::pair<std::string, std::string>> decided;  ///< decision and reason of the specialist
   std::string decided_by;

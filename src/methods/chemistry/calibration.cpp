@@ -145,6 +145,9 @@ Result<Calibration> fit_line(Points points, const CalibrationSettings& settings)
     return fail("too_few_standards", fmt::format("a line needs {} standards, and there are {}", least, points.size()),
                 "read more standards, or fit through the origin, which needs two");
   const auto [low, high] = std::ranges::minmax_element(points, {}, &CalibrationPoint::x);
+  if (low->x < 0)
+    return fail("negative_value", fmt::format("{} is certified with {:.6g}, below zero", low->standard, low->x),
+                "mend the certified amount: an amount is 0 or more");
   if (!origin && high->x - low->x <= 0)
     return fail("no_spread", "all standards have the same certified amount", "a line needs amounts that differ");
   if (origin && high->x <= 0) return fail("no_spread", "no standard has an amount above zero");

@@ -140,6 +140,7 @@ TEST(Calibrate, through_the_origin_two_standards_are_enough) {
 TEST(Calibrate, what_cannot_be_a_line_is_refused) {
   EXPECT_EQ(code(points({1, 2}, {1, 2})), "too_few_standards");
   EXPECT_EQ(code(points({5, 5, 5}, {1, 2, 3})), "no_spread");
+  EXPECT_EQ(code(points({-5, 5, 10}, {1, 2, 3})), "negative_value");
   EXPECT_EQ(code(points({1, 2, 3}, {3, 2, 1})), "no_slope");
   EXPECT_EQ(code(points({1, 2, 3}, {3, 2, 1}), {.line = Line::both}), "no_error");
   EXPECT_EQ(code(points({0, 2, 3}, {3, 2, 1}), {.line = Line::weighted, .weights = Weights::inverse}), "no_error");

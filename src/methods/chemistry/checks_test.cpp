@@ -113,6 +113,17 @@ TEST(Acceptance, a_check_standard_far_off_by_more_than_chance_rules_it_out) {
   EXPECT_EQ(accepted(evidence, {}).decision, "leave_out");
 }
 
+TEST(Acceptance, a_drift_is_told_and_judged_by_its_size) {
+  AcceptanceEvidence evidence = good();
+  evidence.check_standard = "S1";
+  for (const auto& [drift, decision] : {std::pair{-6.6, "use"}, {12.0, "with_care"}, {-25.0, "leave_out"}}) {
+    evidence.drift_percent = drift;
+    const Acceptance found = accepted(evidence, {});
+    EXPECT_EQ(found.decision, decision) << drift;
+    EXPECT_NE(found.reasons.front().find("standard S1 drifts by "), std::string::npos) << found.reasons.front();
+  }
+}
+
 TEST(Acceptance, the_specialists_decision_stands_over_the_rules) {
   AcceptanceEvidence evidence = good();
   evidence.censored = 60;

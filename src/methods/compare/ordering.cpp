@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <numeric>
 
 #include "base/random.h"
@@ -141,6 +142,13 @@ Result<SearchedOrder> searched(const Matrix& similarity, const std::vector<std::
   return found;
 }
 
+/// To nine decimals, so that what is equally alike is equal: shares are seldom whole, and their sums round.
+Matrix without_rounding(Matrix similarity) {
+  constexpr double kNine = 1e9;
+  for (double& value : similarity.values) value = std::round(value * kNine) / kNine;
+  return similarity;
+}
+
 /// Pairs of places a < b whose values rise, v[a] < v[b], counted while `v` is sorted by merging.
 std::int64_t rises(std::vector<double>& v, std::vector<double>& room) {
   std::int64_t out = 0;
@@ -188,7 +196,7 @@ Result<Ordering> ordering(const CountTable& table, const OrderingSettings& setti
   if (axes.eigenvalues.empty()) {
     return fail("no_order", "all rows have the same composition: there is nothing to order them by");
   }
-  const Matrix similarity = robinson_matrix(row_profiles(table.counts));
+  const Matrix similarity = without_rounding(robinson_matrix(row_profiles(table.counts)));
   const std::vector<std::size_t> by_axis = order_by_axis(axes.rows);
   const auto n = static_cast<std::int64_t>(by_axis.size());
   Ordering out;

@@ -12,7 +12,9 @@ namespace sherd::compare {
 namespace {
 
 constexpr double kZ = 1.959963984540054;  // P(|standard normal| > z) = 0.05
-constexpr double kSlack = 1e-9;           // so that 385.0000000001 is not 386
+constexpr double kLeastWithin = 0.001;    // percent points
+constexpr std::int64_t kMostSherds = 1'000'000'000'000;
+constexpr double kSlack = 1e-9;  // so that 385.0000000001 is not 386
 
 std::int64_t up(double n) { return static_cast<std::int64_t>(std::ceil(n - kSlack)); }
 
@@ -59,11 +61,14 @@ Result<void> check(const SampleSettings& settings) {
   if (!(settings.share > 0) || !(settings.share < 100))
     return fail(ErrorKind::usage, "bad_share", fmt::format("a share of {} % cannot be looked for", settings.share),
                 "give a percentage above 0 and below 100");
-  if (!(settings.within > 0) || !(settings.within < 50))
+  if (!(settings.within >= kLeastWithin) || !(settings.within < 50))
     return fail(ErrorKind::usage, "bad_within", fmt::format("{} points cannot be kept within", settings.within),
-                "give percent points above 0 and below 50");
+                fmt::format("give percent points from {} up, below 50", kLeastWithin));
   if (settings.population && *settings.population < 1)
     return fail(ErrorKind::usage, "bad_population", "there are no sherds to sort", "give a number of 1 and above");
+  if (settings.population && *settings.population > kMostSherds)
+    return fail(ErrorKind::usage, "bad_population", fmt::format("{} sherds are no assemblage", *settings.population),
+                fmt::format("give {} at most, or leave it out where there is no telling", kMostSherds));
   return {};
 }
 

@@ -25,7 +25,7 @@ struct SampleSeen {
 
 /// Settings are as people say them; the answer's shares are 0..1. Sherds to sort for a share within so many points in
 /// 95 of 100 samples: docs/methods/sample-size.md (W. G. Cochran 1977, Sampling Techniques, 4.4 and 4.6; from memory).
-/// Errors: `bad_share` (0 < share < 100), `bad_within` (0 < within < 50), `bad_population`.
+/// Errors: `bad_share` (0 < share < 100), `bad_within` (0.001 <= within < 50), `bad_population` (1 to 10^12).
 Result<SampleSize> sample_size(const SampleSettings& settings, const SampleSeen& seen);
 
 /// Sherds for a share p (0..1) within e (0..1): z squared p (1 - p) / e squared, not rounded.

@@ -103,7 +103,9 @@ TEST(SampleSize, what_cannot_be_asked_is_refused) {
   EXPECT_EQ(code_of({.share = std::nan(""), .within = 5, .population = {}}), "bad_share");
   EXPECT_EQ(code_of({.share = 50, .within = 0, .population = {}}), "bad_within");
   EXPECT_EQ(code_of({.share = 50, .within = 60, .population = {}}), "bad_within");
+  EXPECT_EQ(code_of({.share = 50, .within = 1e-9, .population = {}}), "bad_within");
   EXPECT_EQ(code_of({.share = 50, .within = 5, .population = 0}), "bad_population");
+  EXPECT_EQ(code_of({.share = 50, .within = 5, .population = 9'223'372'036'854'775'807}), "bad_population");
   EXPECT_FALSE(same_vessel_chance(std::vector<double>{1.0}));
 }
 

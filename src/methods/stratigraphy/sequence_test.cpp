@@ -226,6 +226,14 @@ TEST(DateInSequence, a_limit_that_leaves_no_year_and_an_order_that_leaves_none_a
   const auto out = run(input);
   ASSERT_TRUE(out);
   EXPECT_TRUE(flagged(out->contexts[2], "limit_not_used"));
+  for (const char* basis : {"spot date", "latest sherds", "Ceramics report, p. 4"}) {
+    input.contexts[2].limit_basis = basis;
+    EXPECT_TRUE(run(input)) << basis;
+  }
+  for (const char* basis : {"Depot ledger of 1420", "potter's bill", "coin"}) {  // these are used
+    input.contexts[2].limit_basis = basis;
+    EXPECT_FALSE(run(input)) << basis;
+  }
 }
 
 TEST(DateInSequence, phases_against_the_relations_are_named) {

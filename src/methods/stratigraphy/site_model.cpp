@@ -18,6 +18,22 @@ namespace {
 
 constexpr std::size_t kNoPhase = std::numeric_limits<std::size_t>::max();
 
+/// Whether the words of a limit's basis speak of this same pottery: "by its pottery", "spot date", "latest sherd"; not
+/// "Depot ledger", nor "potter's bill of 1720".
+bool rests_on_pottery(const std::string& basis) {
+  std::string word;
+  for (const char c : lower(basis) + " ") {
+    if (c >= 'a' && c <= 'z') {
+      word += c;
+      continue;
+    }
+    const bool pots = word == "pot" || word == "pots" || word == "spot" || word == "sherd" || word == "sherds";
+    if (pots || word.starts_with("pottery") || word.starts_with("potsherd") || word.starts_with("ceramic")) return true;
+    word.clear();
+  }
+  return false;
+}
+
 class Builder {
  public:
   Builder(const SequenceInput& input, const SequenceSettings& settings, Years years)
@@ -106,8 +122,7 @@ class Builder {
       for (const std::size_t i : unit.contexts) {
         const SequenceContext& context = input_.contexts[i];
         if (!context.not_before && !context.not_after) continue;
-        const bool circular =
-            !settings_.limits_from_pottery && lower(context.limit_basis).find("pot") != std::string::npos;
+        const bool circular = !settings_.limits_from_pottery && rests_on_pottery(context.limit_basis);
         out_.limit_not_used[i] = circular;
         if (circular) continue;
         if (context.not_before) unit.first = std::max(unit.first, context.not_before->value - out_.years.first);
