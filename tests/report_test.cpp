@@ -150,6 +150,17 @@ TEST_F(Report, tables_are_also_a_workbook_and_single_files) {
             "did you mean \"fabric_by_phase\"?");
 }
 
+TEST_F(Report, the_pdf_has_the_fonts_of_the_program_whatever_is_installed) {
+  ask({"demo", "d"});
+  ask({"report", "d/tanyard.sherds", "--type", "1", "--out", "r.pdf"});
+  const std::string fonts = of_program("pdffonts r.pdf");
+  EXPECT_NE(fonts.find("+Sherd-Serif"), std::string::npos) << fonts;
+  EXPECT_NE(fonts.find("+Sherd-Sans"), std::string::npos) << fonts;
+  // Two fonts of one name were taken for one, and the glyphs of the other were printed.
+  for (const char* installed : {"EB-Garamond", "Inter"})
+    EXPECT_EQ(fonts.find(installed), std::string::npos) << fonts;
+}
+
 TEST_F(Report, tables_that_are_too_long_to_print_go_into_an_annex_which_is_said) {
   ask({"new", "x.sherds", "--site", "X"});
   std::string contexts = "context\n", fabrics = "fabric\ngrey\n", lines = "context,fabric,count\n";
