@@ -110,6 +110,7 @@ TEST_F(Report, a_word_processor_gets_every_figure_as_svg_with_a_png_beside_it_ca
   const std::string names = of_program("unzip -l r.docx");
   EXPECT_EQ(times(names, ".svg"), answer["figures"].get<std::size_t>());
   const std::string document = of_program("unzip -p r.docx word/document.xml");
+  EXPECT_EQ(document.find("descr=\"data:"), std::string::npos) << "the bytes of pictures stand in the text as well";
   EXPECT_EQ(times(document, "asvg:svgBlip xmlns"), answer["figures"].get<std::size_t>());
   // Beside each a PNG, for what does not read SVG.
   EXPECT_EQ(times(names, ".png"), answer["figures"].get<std::size_t>());
