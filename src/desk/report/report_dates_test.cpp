@@ -87,7 +87,7 @@ TEST_F(ReportDates, plates_name_the_numbers_that_they_show_and_no_others) {
   take("sections", points);
   take("drawings", "drawing,piece,record,catalogue\nD1,P1,,1\nD2,,,2\n");
   EXPECT_THAT(report(3), HasSubstr("No. 1, 1:4."));
-  EXPECT_THAT(report(3), testing::ContainsRegex("<td data-label=\"shown in\">Figure [0-9]+</td>"));
+  EXPECT_THAT(report(3), testing::ContainsRegex("<td data-label=\"shown in\">Figure\u00a0[0-9]+</td>"));
   take("drawings", "drawing,piece,catalogue\nD3,P3,3\nD4,P4,4\n");
   EXPECT_THAT(report(3), HasSubstr("Nos 1, 3\u20134, 1:4."));
 }

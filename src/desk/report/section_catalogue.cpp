@@ -32,7 +32,11 @@ std::string number_of(const Drawing& drawing) {
   return drawing.catalogue ? std::to_string(*drawing.catalogue) : drawing.drawing;
 }
 
-std::string named(const std::string& code, const std::string& name) { return name.empty() ? code : code + ", " + name; }
+/// "grey-1, Fine grey ware"; a code that says what the name does is not said twice.
+std::string named(const std::string& code, const std::string& name) {
+  if (name.empty()) return code;
+  return lower(replace_all(code, "-", " ")) == lower(name) ? name : code + ", " + name;
+}
 
 std::string form_words(const ReportInput& input, const std::string& code) {
   const auto found = std::ranges::find(input.record.forms, code, &Form::form);
@@ -150,7 +154,7 @@ void name_plates(report::Document& document) {
       if (table == nullptr || table->id != "catalogue") continue;
       for (std::vector<std::string>& row : table->rows) {
         const auto found = names.find(row[1]);
-        row[1] = found == names.end() ? std::string() : found->second;
+        row[1] = found == names.end() ? std::string() : replace_all(found->second, " ", "\u00a0");
       }
     }
   }
