@@ -253,7 +253,14 @@ void fill_texts(const ReportInput& input, ComposedReport& out) {
       auto* prose = std::get_if<Prose>(&block);
       if (prose == nullptr || !prose->html.starts_with(kRaw)) continue;
       const TextBlock& text = out.texts[static_cast<std::size_t>(std::stoul(prose->html.substr(1)))];
-      const auto markdown = fill_fields(text.body, reader);
+      const auto markdown = fill_fields(text.body, [&](const BracedField& field) -> Result<std::string> {
+        auto value = reader(field);
+        if (value) return value;
+        Error error = value.error();
+        error.message += " (line " + std::to_string(field.line) + ")";
+        out.problems.push_back(at_text(std::move(error), text));
+        return std::string();
+      });
       if (!markdown) out.problems.push_back(at_text(markdown.error(), text));
       prose->html = markdown ? report::markdown_html(*markdown) : std::string();
     }

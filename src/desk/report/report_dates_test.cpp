@@ -77,6 +77,20 @@ TEST_F(ReportDates, the_catalogue_says_decoration_surface_use_mark_and_sample_of
   EXPECT_THAT(report(3), HasSubstr("combed; wheel; burnished; sooted; X; sample S7"));
 }
 
+TEST_F(ReportDates, every_field_that_is_wrong_is_named_with_its_line) {
+  take("texts",
+       "text,section,body\nt,discussion,\"{{date in sequence context=1}}\n{{cite nobody}} {{total sherd}}\"\n");
+  ReportRequest request;
+  request.store = "x.sherds";
+  request.out = "r.html";
+  const auto answer = must(write_report(request, desk_.environment, desk_.progress));
+  ASSERT_EQ(answer.errors.size(), 3U);
+  EXPECT_EQ(answer.errors[0].hint, "no dates in sequence are kept: sherdwright date STORE --keep");
+  EXPECT_THAT(answer.errors[1].message, HasSubstr("no work \"nobody\" (line 2)"));
+  EXPECT_EQ(answer.errors[2].hint, "did you mean \"total sherds\"?");
+  EXPECT_FALSE(desk_.files.exists("r.html"));
+}
+
 TEST_F(ReportDates, plates_name_the_numbers_that_they_show_and_no_others) {
   take("pieces", "piece,record,rim_diameter_mm\nP1,11,100\nP3,12,100\nP4,12,100\n");
   std::string points = "piece,side,point,r_mm,z_mm\n";
