@@ -82,7 +82,7 @@ async function main() {
   }
   const before = run('lines', store, '--limit', '1', '--json');
   const begun = { memory: megabytes(server.pid, 'VmRSS'), lines: JSON.parse(before).total, core: core_seconds(server.pid) };
-  const world = { until: Date.now() + seconds * 1000, saves: [], reads: [], first_news: [], errors: [], added: 0, newest: 0 };
+  const world = { until: Date.now() + seconds * 1000, saves: [], reads: [], first_news: [], by_path: new Map(), errors: [], added: 0, newest: 0 };
   const slow = slow_clients(url, clients[0].cookie, Number(options.slow));
   const people = clients.map((client, i) => (names[i][1] === 'recorder' ? record(client, i, world) : read(client, i, world)));
   const progress = setInterval(() => console.error(`  ${Math.round((world.until - Date.now()) / 1000)} s left, ${world.saves.length} saves, ${world.errors.length} errors`), 30_000);
@@ -105,7 +105,8 @@ function report({ begun, memory, slowed, lines, verified, code, world }) {
   const news = told(world.first_news);
   console.log(`${options.recorders} recorders, ${options.readers} readers, ${options.slow} slow clients, ${seconds} s, ${begun.lines} lines to begin with, ${store.startsWith('postgres') ? 'PostgreSQL' : 'a file'}\n`);
   console.log('| | how many | median | 99th percentile | slowest |\n|---|---|---|---|---|');
-  for (const [what, one] of [['saves', saves], ['reads', reads], ['news of a change, at another recorder', news]])
+  const paths = [...world.by_path].sort().map(([path, times]) => [`&ensp;of ${path}`, told(times)]);
+  for (const [what, one] of [['saves', saves], ['reads', reads], ...paths, ['news of a change, at another recorder', news]])
     console.log(`| ${what} | ${one.n} | ${ms(one.median)} | ${ms(one.p99)} | ${ms(one.most)} |`);
   console.log(`\nmemory ${begun.memory} MB at the start, ${memory.now} MB at the end, ${memory.most} MB at most; ${(memory.core - begun.core).toFixed(0)} s of a core; slow clients: ${slowed}`);
   const missed = [];

@@ -142,7 +142,8 @@ struct Conversations::Impl {
   std::uint64_t turns = 0;
   std::shared_ptr<std::atomic<bool>> stopping = std::make_shared<std::atomic<bool>>(false);
   std::function<void()> when_over;
-  std::unique_ptr<asio::thread_pool> pool;
+  std::unique_ptr<asio::thread_pool> lookers;   ///< that carry out what only reads
+  std::unique_ptr<asio::thread_pool> changers;  ///< and what does not
   Handler* handler = nullptr;
 };
 
@@ -238,15 +239,17 @@ Awaitable<bool> Conversations::Impl::answer(Connection& connection, Parser& pars
   co_return keep_alive;
 }
 
-/// The handler's response, made on a thread of the pool.
+/// The handler's response, made on a thread of one of the pools.
 Awaitable<Response> Conversations::Impl::handled(Request request) {
   auto made = std::make_shared<Response>();
   auto done = std::make_shared<Sleeper>(io.get_executor());
   auto work = asio::make_work_guard(io);
-  asio::post(*pool, [this, made, done, work = std::move(work), request = std::move(request)] {
-    *made = handler->handle(request);
-    asio::post(io, [done] { done->wake(); });
-  });
+  const bool only_reads = request.method == "GET" || request.method == "HEAD";
+  asio::post(only_reads ? *lookers : *changers,
+             [this, made, done, work = std::move(work), request = std::move(request)] {
+               *made = handler->handle(request);
+               asio::post(io, [done] { done->wake(); });
+             });
   while (!done->woken) {
     error_code ignored;
     done->timer.expires_at(asio::steady_timer::time_point::max());
@@ -317,7 +320,8 @@ Conversations::~Conversations() = default;
 
 void Conversations::begin(Handler& handler) {
   impl_->handler = &handler;
-  impl_->pool = std::make_unique<asio::thread_pool>(impl_->settings.handler_threads);
+  impl_->lookers = std::make_unique<asio::thread_pool>(impl_->settings.handler_threads);
+  impl_->changers = std::make_unique<asio::thread_pool>(impl_->settings.change_threads);
 }
 
 void Conversations::take(Taken taken) {
@@ -349,8 +353,10 @@ void Conversations::begin_stop(std::function<void()> when_over) {
 bool Conversations::stopping() const { return *impl_->stopping; }
 
 void Conversations::end() {
-  impl_->pool->stop();
-  impl_->pool->join();
+  for (asio::thread_pool* pool : {impl_->lookers.get(), impl_->changers.get()}) {
+    pool->stop();
+    pool->join();
+  }
 }
 
 }  // namespace sherd::http

@@ -26,7 +26,8 @@ struct ServerSettings {
   std::uint64_t bodies_bytes = 256 << 20;  ///< of all requests that are read or answered, together; 429
   std::size_t most_connections = 1024;     ///< then the longest waiting one is closed; where all are at work, 429
   int most_requests = 256;                 ///< answered or waiting to be; 429
-  unsigned handler_threads = 4;            ///< that answer requests side by side
+  unsigned handler_threads = 4;            ///< that answer side by side what only reads (GET, HEAD)
+  unsigned change_threads = 2;             ///< the same, for all else: no change waits for what others look at
 
   std::chrono::milliseconds idle{60'000};         ///< between requests, and before the first: closed
   std::chrono::milliseconds header_time{10'000};  ///< from the first byte to the end of the headers: closed

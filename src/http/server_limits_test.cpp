@@ -113,6 +113,25 @@ TEST(ServerLimits, more_requests_at_once_than_allowed_are_429) {
   for (Client& one : clients) EXPECT_EQ(one.receive().value().status, 200);
 }
 
+TEST(ServerLimits, a_change_does_not_wait_for_what_others_look_at) {
+  Echo echo;
+  ServerSettings settings = on_port(0);
+  settings.handler_threads = 2;
+  Running server(echo, settings);
+  std::vector<Client> lookers;
+  for (int i = 0; i < 3; ++i) {
+    lookers.emplace_back(server.port());
+    ASSERT_TRUE(lookers.back().get("/wait"));
+  }
+  ASSERT_TRUE(wait_until([&] { return echo.waiting == 2; }));
+  Client recorder(server.port());
+  ASSERT_TRUE(recorder.send("POST /a HTTP/1.1\r\nHost: x\r\nContent-Length: 3\r\n\r\nabc"));
+  EXPECT_EQ(recorder.receive().value().status, 200);
+  EXPECT_EQ(echo.waiting, 2);
+  echo.let_go = true;
+  for (Client& one : lookers) EXPECT_EQ(one.receive().value().status, 200);
+}
+
 TEST(ServerLimits, bodies_share_a_room_and_one_that_finds_none_is_told_to_come_again) {
   ServerSettings settings = on_port(0);
   settings.body_bytes = settings.file_bytes = 1000;

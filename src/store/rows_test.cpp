@@ -37,6 +37,24 @@ TEST_P(StoreRows, every_column_of_every_kind_comes_back_as_it_went_in) {
   }
 }
 
+TEST_P(StoreRows, those_that_later_changes_gave_their_values_can_be_asked_for_alone) {
+  insert(store(), "a",
+         table_of(Kind::sherds, {"record", "fabric"}, {{"1", "grey-1"}, {"2", "grey-1"}, {"3", "green-1"}}));
+  const std::int64_t then = must(store().newest_change())->seq;
+  insert(store(), "b", table_of(Kind::sherds, {"record", "fabric"}, {{"4", "grey-1"}}));
+  const Table second = must(store().read({"SAL26", Kind::sherds, {"uid"}, {}, {{"record", "2"}}}));
+  const auto writing = must(store().begin(note("c")));
+  must(writing->edit("SAL26", Kind::sherds, {std::string(second.columns()[0].text(0)), "fabric", "grey-1", "grey-2"}));
+  must(writing->commit());
+  using Lines = std::vector<std::string>;
+  const auto later = [&](std::int64_t seq, std::vector<Having> having = {}) {
+    return cells(must(store().read({"SAL26", Kind::sherds, {"record", "fabric"}, {}, std::move(having), seq})));
+  };
+  EXPECT_EQ(later(then), (Lines{"2|grey-2", "4|grey-1"}));
+  EXPECT_EQ(later(then, {{"fabric", "grey-1"}}), (Lines{"4|grey-1"}));
+  EXPECT_EQ(later(then + 2), Lines{});
+}
+
 TEST_P(StoreRows, nought_and_nothing_are_not_the_same) {
   insert(store(), "a", table_of(Kind::sherds, {"record", "vessels"}, {{"1", "0"}, {"2", ""}}));
   const Table rows = must(store().read({"SAL26", Kind::sherds, {"vessels"}, {}}));

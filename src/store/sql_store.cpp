@@ -107,7 +107,8 @@ Result<Table> SqlStore::read(const ReadRequest& request) {
     const auto& all = request.columns.empty() ? kind_spec(request.kind).column_names() : request.columns;
     SHERD_TRY(const std::string columns, requested_columns(table, all, rows));
     std::vector<std::string> texts;
-    SHERD_TRY(const std::string having, having_of(table, request.having, texts));
+    SHERD_TRY(std::string having, having_of(table, request.having, texts));
+    if (request.changed_after > 0) having += fmt::format(" and from_change > {}", request.changed_after);
     dialect().fetch(read_query(table.table, columns, site, request.as_of, having), texts, rows);
     return rows;
   });

@@ -78,6 +78,7 @@ struct ReadRequest {
   std::vector<std::string> columns;
   std::optional<std::int64_t> as_of = {};  ///< the state after that change; the newest where absent
   std::vector<Having> having = {};         ///< all of them hold; "uid" may stand here, too
+  std::int64_t changed_after = 0;          ///< only rows that a change after this one gave their values; 0: all
 };
 
 /// Sums over the rows of one kind, one row for each value of `by`, in the order of those values.

@@ -1,5 +1,5 @@
 // Every room against its approved picture, from the recorded answers. `npm run approve` makes the pictures anew: look at each
-// of them before it is kept. A picture may differ in one pixel of fifty, which leaves room for another build of the browser.
+// of them before it is kept. A picture may differ in three pixels of a hundred, which leaves room for another build of the browser.
 import { context_read, expect, open_assemblage, open_series, open_site, settled, test } from './watch';
 import type { Page } from '@playwright/test';
 

@@ -2,6 +2,7 @@
 // lines that have both. Figures were read off the command line (`compare --how ...`), not off these pages.
 import { readFileSync } from 'node:fs';
 import type { Page } from '@playwright/test';
+import { kViews } from '../src/rooms/assemblage/part';
 import { axe, expect, kPanel, settled, test } from './watch';
 
 const kAgainstProgram = Boolean(process.env.BASE_URL);
@@ -145,7 +146,6 @@ test('tables and picture are saved as files', async ({ page }) => {
   }
 });
 
-const kViews = ['measures', 'breakage', 'sample-size', 'similarity', 'ordination', 'order', 'clusters', 'difference', 'diversity', 'key-groups', 'residuality', 'joins', 'distance', 'published'];
 for (const shade of ['light', 'dark'] as const) {
   for (const width of [360, 768, 1400, 2560]) {
     test.describe(`${shade}, ${width} px`, () => {

@@ -64,9 +64,9 @@ struct CompareResponse : Reply, ComparisonResult, Delivered {
   }
 };
 
-/// Compares assemblages of a store or of a plain table by one of seven ways: docs/methods. Errors: those of the
-/// methods, `bad_how`, `bad_choice`, `not_for_this`, `no_column`, `no_row`, `label_twice`, `no_label`, `not_a_number`,
-/// `negative_count`, those of files and stores.
+/// Compares assemblages of a store or of a plain table by one of the ways of compare_ways.h: docs/methods. Errors:
+/// those of the methods, `bad_how`, `bad_choice`, `not_for_this`, `no_column`, `no_row`, `label_twice`, `no_label`,
+/// `not_a_number`, `negative_count`, those of files and stores.
 Result<CompareResponse> compare_assemblages(const CompareRequest& request, Environment& environment,
                                             Progress& progress);
 

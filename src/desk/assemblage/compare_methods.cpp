@@ -177,7 +177,8 @@ Result<void> run_method(const CompareRequest& request, CompareInput& input, cons
   if (how == "order") return work.order();
   if (how == "diversity") return work.diversity();
   if (how == "clusters") return work.clusters();
-  return work.difference();
+  if (how == "difference") return work.difference();
+  return fail(ErrorKind::internal, "no_method", "nothing carries out the way to compare called \"" + how + "\"");
 }
 
 }  // namespace sherd::desk

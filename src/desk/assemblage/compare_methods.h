@@ -5,8 +5,8 @@
 
 namespace sherd::desk {
 
-/// Carries out one of the ways that rest on a table of amounts: ordination, similarity, order, diversity, clusters or
-/// difference. Errors: `bad_choice`, `not_counts`, those of the method.
+/// Carries out one of the ways that rest on a table of amounts. Errors: `bad_choice`, `not_counts`, `no_method`
+/// (internal) where it is none of them, those of the method.
 Result<void> run_method(const CompareRequest& request, CompareInput& input, const Beside& beside,
                         CompareResponse& response, Progress& progress);
 

@@ -1,5 +1,6 @@
 #include "desk/frame/kept_columns.h"
 
+#include <algorithm>
 #include <optional>
 #include <vector>
 
@@ -57,28 +58,43 @@ std::size_t KeptColumns::bytes() const {
   return sum;
 }
 
+Result<void> KeptColumns::renew(Kept& kept, Store& store, const ReadRequest& wanted) {
+  const std::uint64_t turn = ++turns_;
+  SHERD_TRY(const std::string state, state_of(store));
+  kept.looked = turn;
+  if (kept.state != state) kept.columns.clear();
+  kept.state = state;
+  ReadRequest missing{wanted.site, wanted.kind, {}};
+  for (const std::string& name : wanted.columns) {
+    if (!kept.columns.contains(name)) missing.columns.push_back(name);
+  }
+  if (missing.columns.empty()) return {};
+  SHERD_TRY(Table read, store.read(missing));
+  SHERD_TRY(const std::string after, state_of(store));
+  if (after != state) {  // rows of two states do not go together
+    kept.state.reset();
+    kept.columns.clear();
+    if (missing.columns.size() < wanted.columns.size()) {
+      SHERD_TRY(read, store.read(wanted));
+    }
+  }
+  for (std::size_t i = 0; i < read.names().size(); ++i)
+    kept.columns[read.names()[i]] = std::make_shared<const Column>(std::move(read.columns()[i]));
+  return {};
+}
+
 Result<Table> KeptColumns::read(Store& store, const ReadRequest& request) {
-  if (request.as_of || !request.having.empty()) return store.read(request);
-  const std::vector<std::string> names =
-      request.columns.empty() ? kind_spec(request.kind).column_names() : request.columns;
+  if (request.as_of || !request.having.empty() || request.changed_after > 0) return store.read(request);
+  const std::uint64_t came = ++turns_;
+  ReadRequest wanted = request;
+  if (wanted.columns.empty()) wanted.columns = kind_spec(request.kind).column_names();
+  const std::vector<std::string>& names = wanted.columns;
   const std::shared_ptr<Kept> kept = place({request.site, request.kind});
   std::vector<std::shared_ptr<const Column>> found;
   {
     const std::lock_guard lock(kept->mutex);
-    SHERD_TRY(const std::string state, state_of(store));
-    if (kept->state != state) kept->columns.clear();
-    kept->state = state;
-    ReadRequest missing{request.site, request.kind, {}};
-    for (const std::string& name : names) {
-      if (!kept->columns.contains(name)) missing.columns.push_back(name);
-    }
-    if (!missing.columns.empty()) {
-      SHERD_TRY(Table read, store.read(missing));
-      SHERD_TRY(const std::string after, state_of(store));
-      if (after != state) return store.read(request);
-      for (std::size_t i = 0; i < read.names().size(); ++i)
-        kept->columns[read.names()[i]] = std::make_shared<const Column>(std::move(read.columns()[i]));
-    }
+    const auto is_kept = [&](const std::string& name) { return kept->columns.contains(name); };
+    if (kept->looked < came || !std::ranges::all_of(names, is_kept)) SHERD_CHECK(renew(*kept, store, wanted));
     std::size_t bytes = 0;
     for (const auto& [name, column] : kept->columns) bytes += bytes_of(*column);
     for (const std::string& name : names) found.push_back(kept->columns.at(name));

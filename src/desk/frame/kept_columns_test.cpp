@@ -1,8 +1,10 @@
 #include "desk/frame/kept_columns.h"
 
+#include <fmt/format.h>
 #include <gmock/gmock.h>
 
 #include <atomic>
+#include <chrono>
 #include <functional>
 #include <thread>
 
@@ -79,8 +81,19 @@ TEST_F(KeptColumnsTest, a_change_while_the_record_is_read_leaves_nothing_old_beh
     counting_.between = {};
     take("sherds", "record,context,fabric,count\n3,1,grey-1,7\n");
   };
+  EXPECT_EQ(read(*store_, {"count", "fabric"}), (Lines{"3|grey-1|", "2|green-1|"}));  // as it was when they were read
   EXPECT_EQ(read(*store_, {"count"}), (Lines{"3|", "2|", "7|"}));
-  EXPECT_EQ(read(*store_, {"count"}), (Lines{"3|", "2|", "7|"}));
+  EXPECT_THAT(asked_, ElementsAre("count", "fabric", "count"));
+}
+
+TEST_F(KeptColumnsTest, a_change_while_more_columns_are_read_mixes_no_two_states) {
+  read(*store_, {"count"});
+  counting_.between = [this] {
+    counting_.between = {};
+    take("sherds", "record,context,fabric,count\n3,1,grey-1,7\n");
+  };
+  EXPECT_EQ(read(*store_, {"count", "fabric"}), (Lines{"3|grey-1|", "2|green-1|", "7|grey-1|"}));
+  EXPECT_THAT(asked_, ElementsAre("count", "fabric", "count", "fabric"));
 }
 
 TEST_F(KeptColumnsTest, a_former_state_is_never_taken_for_the_newest) {
@@ -133,30 +146,64 @@ TEST_F(KeptColumnsTest, tables_used_long_ago_are_forgotten_first) {
   EXPECT_THAT(asked_, ElementsAre("record", "fabric", "fabric"));
 }
 
-TEST(KeptColumnsOfManyThreads, read_a_column_once) {
-  const auto inner = must(store::in_memory());
-  Environment environment;
-  environment.create_store = environment.open_store = [&](const std::string&) -> Result<std::unique_ptr<Store>> {
-    return std::make_unique<OpenedStore>(*inner);
-  };
-  environment.now = [] { return std::string("2026-03-02T09:00:00Z"); };
-  environment.new_uid = [] { return std::string(32, 'a'); };
-  NoProgress progress;
-  must(make_site({.store = "x.sherds", .site = "SAL26", .title = {}}, environment, progress));
-  KeptColumns kept;
-  std::vector<std::string> asked;
-  CountingStore counting(*inner, asked);
-  std::vector<std::thread> threads;
-  std::atomic<int> right = 0;
-  for (int i = 0; i < 8; ++i) {
-    threads.emplace_back([&] {
-      const auto table = kept.read(counting, {"SAL26", Kind::sherds, {"count", "fabric"}, {}});
-      if (table && table->names() == std::vector<std::string>{"count", "fabric"}) ++right;
-    });
+/// A store that several threads read, one after the other, by way of the columns kept.
+class KeptColumnsOfManyThreads : public ::testing::Test {
+ protected:
+  KeptColumnsOfManyThreads() {
+    environment_.create_store = environment_.open_store = [&](const std::string&) -> Result<std::unique_ptr<Store>> {
+      return std::make_unique<OpenedStore>(*inner_);
+    };
+    environment_.now = [] { return std::string("2026-03-02T09:00:00Z"); };
+    environment_.new_uid = [this] { return fmt::format("{:032x}", ++uids_); };
+    NoProgress progress;
+    must(make_site({.store = "x.sherds", .site = "SAL26", .title = {}}, environment_, progress));
   }
-  for (std::thread& thread : threads) thread.join();
-  EXPECT_EQ(right, 8);
-  EXPECT_THAT(asked, ElementsAre("count", "fabric"));
+
+  void change() {
+    const auto writing = must(inner_->begin(change_note(environment_, "another title")));
+    Site site = must(inner_->sites()).front();
+    site.title += "I";
+    must(writing->put_site(site));
+    must(writing->commit());
+  }
+
+  /// Two columns read by so many threads at a time; how many of them were given both.
+  int read(int count) {
+    std::vector<std::thread> threads;
+    std::atomic<int> right = 0;
+    for (int i = 0; i < count; ++i) {
+      threads.emplace_back([&] {
+        ++come_;
+        const auto table = kept_.read(counting_, {"SAL26", Kind::sherds, {"count", "fabric"}, {}});
+        if (table && table->names() == std::vector<std::string>{"count", "fabric"}) ++right;
+      });
+    }
+    for (std::thread& thread : threads) thread.join();
+    return right;
+  }
+
+  std::uint64_t uids_ = 0;
+  std::unique_ptr<Store> inner_ = must(store::in_memory());
+  Environment environment_;
+  KeptColumns kept_;
+  std::vector<std::string> asked_;
+  CountingStore counting_{*inner_, asked_};
+  std::atomic<int> come_ = 0;
+};
+
+TEST_F(KeptColumnsOfManyThreads, read_a_column_once) {
+  EXPECT_EQ(read(8), 8);
+  EXPECT_THAT(asked_, ElementsAre("count", "fabric"));
+}
+
+TEST_F(KeptColumnsOfManyThreads, share_one_reading_where_changes_come_faster_than_they_read) {
+  counting_.between = [this] {
+    while (come_ < 8) std::this_thread::yield();
+    std::this_thread::sleep_for(std::chrono::milliseconds(100));
+    change();
+  };
+  EXPECT_EQ(read(8), 8);
+  EXPECT_LT(asked_.size(), 2U * 8U);
 }
 
 }  // namespace

@@ -1,7 +1,7 @@
 #include "desk/recording/kept_lines.h"
 
 #include <algorithm>
-#include <set>
+#include <unordered_set>
 
 #include "base/text.h"
 
@@ -10,7 +10,7 @@ namespace sherd::desk {
 namespace {
 
 constexpr std::size_t kMostChanges = 500;    ///< more than these are not followed one by one
-constexpr std::int64_t kMostTouched = 5000;  ///< rows of one change that are read again one by one
+constexpr std::int64_t kMostTouched = 5000;  ///< after a change of more rows, too
 
 std::vector<std::string> digest_columns() {
   std::vector<std::string> columns{"uid", "changed", "record", "context", "count", "weight_g", "checked_by"};
@@ -40,8 +40,13 @@ void KeptLines::add(const Table& table, std::size_t row, Site& site) {
     line.words += words + "\n";
   }
   if (line.words.size() == LinesInShort::kSearched.size()) line.words.clear();
-  site.places[line.record].push_back(site.in_short.lines.size());
-  site.in_short.lines.push_back(std::move(line));
+  std::vector<LineDigest>& lines = site.in_short.lines;
+  const auto [place, is_new] = site.places.try_emplace(line.uid, lines.size());
+  if (is_new) {
+    lines.push_back(std::move(line));
+  } else {
+    lines[place->second] = std::move(line);  // it stays where it was
+  }
 }
 
 Result<void> KeptLines::rebuild(const Session& session, Site& site) {
@@ -53,19 +58,16 @@ Result<void> KeptLines::rebuild(const Session& session, Site& site) {
   return {};
 }
 
-Result<void> KeptLines::read_again(const Session& session, Site& site, const std::string& record) {
-  SHERD_TRY(const Table table,
-            session.store->read({session.site.code, Kind::sherds, digest_columns(), {}, {{"record", record}}}));
-  std::vector<LineDigest>& lines = site.in_short.lines;
-  const std::vector<std::size_t> old = std::exchange(site.places[record], {});
-  for (std::size_t i = 0; i < table.rows(); ++i) {
-    add(table, i, site);
-    if (i >= old.size()) continue;
-    lines[old[i]] = std::move(lines.back());  // it stays where it was
-    lines.pop_back();
-    site.places[record].back() = old[i];
+/// In the place of a line that is gone stays an empty one.
+Result<void> KeptLines::leave_out_removed(const Session& session, Site& site) {
+  SHERD_TRY(const Table table, session.store->read({session.site.code, Kind::sherds, {"uid"}, {}}));
+  std::unordered_set<std::string_view> there;
+  for (std::size_t row = 0; row < table.rows(); ++row) there.insert(table.columns()[0].text(row));
+  for (LineDigest& line : site.in_short.lines) {
+    if (line.uid.empty() || there.contains(line.uid)) continue;
+    site.places.erase(line.uid);
+    line = {};
   }
-  for (std::size_t i = table.rows(); i < old.size(); ++i) lines[old[i]] = {};  // gone: an empty place
   return {};
 }
 
@@ -73,18 +75,16 @@ Result<void> KeptLines::read_again(const Session& session, Site& site, const std
 Result<bool> KeptLines::catch_up(const Session& session, Site& site, std::int64_t newest) {
   SHERD_TRY(const auto changes, session.store->changes(*site.seq));
   if (changes.size() > kMostChanges) return false;
-  std::set<std::string> records;
+  bool removed = false;
   for (const Change& change : changes) {
     if (change.rows_added + change.rows_changed + change.rows_removed > kMostTouched) return false;
-    SHERD_TRY(const auto differences, session.store->differences(change.seq));
-    for (const Difference& difference : differences) {
-      if (difference.kind != Kind::sherds) continue;
-      records.insert(difference.id);
-      if (difference.column == "record") records.insert(difference.was);
-    }
+    removed = removed || change.rows_removed > 0;
     site.in_short.authors[change.seq] = {change.who, change.at, change.command};
   }
-  for (const std::string& record : records) SHERD_CHECK(read_again(session, site, record));
+  SHERD_TRY(const Table table,
+            session.store->read({session.site.code, Kind::sherds, digest_columns(), {}, {}, *site.seq}));
+  for (std::size_t row = 0; row < table.rows(); ++row) add(table, row, site);
+  if (removed) SHERD_CHECK(leave_out_removed(session, site));
   site.seq = changes.empty() ? newest : changes.back().seq;
   if (!changes.empty()) site.uid = changes.back().uid;
   return true;

@@ -42,7 +42,7 @@ struct LinesInShort {
   std::map<std::int64_t, ChangeAuthor> authors;
 };
 
-/// Lines in short that follow the record: after a change only the lines that it touched are read again. For a program
+/// Lines in short that follow the record: after changes only the lines that they touched are read again. For a program
 /// that answers again and again; used from several threads.
 class KeptLines {
  public:
@@ -55,12 +55,12 @@ class KeptLines {
     LinesInShort in_short;
     std::optional<std::int64_t> seq;
     std::string uid;  ///< of that change: another one under its number is another store
-    std::unordered_map<std::string, std::vector<std::size_t>> places;  ///< record -> lines
+    std::unordered_map<std::string, std::size_t> places;  ///< uid -> line
   };
   static Result<void> follow(const Session& session, Site& site);
   static Result<void> rebuild(const Session& session, Site& site);
   static Result<bool> catch_up(const Session& session, Site& site, std::int64_t newest);
-  static Result<void> read_again(const Session& session, Site& site, const std::string& record);
+  static Result<void> leave_out_removed(const Session& session, Site& site);
   static void add(const Table& table, std::size_t row, Site& site);
 
   std::mutex mutex_;

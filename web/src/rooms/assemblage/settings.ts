@@ -17,6 +17,9 @@ export interface Setting {
   such_as?: string;
 }
 
+/** Those that cross rows with columns and take a measure. */
+const kCrossed: readonly How[] = ['similarity', 'ordination', 'order', 'clusters', 'difference', 'diversity'];
+/** Those that draw anew. */
 const kResampled: readonly How[] = ['ordination', 'similarity', 'order', 'diversity', 'difference', 'breakage', 'residuality'];
 
 export const kSettings: readonly Setting[] = [
@@ -84,12 +87,12 @@ export const kSettings: readonly Setting[] = [
   {
     name: 'with',
     label: 'Other sites',
-    views: ['similarity', 'ordination', 'order', 'clusters', 'difference', 'diversity'],
+    views: kCrossed,
     kind: 'list',
     unless: '',
     such_as: 'an assemblage, or all',
   },
-  { name: 'merge', label: 'Counted as one', views: ['similarity', 'ordination', 'order', 'clusters', 'difference', 'diversity'], kind: 'list', unless: '', such_as: 'A+B' },
+  { name: 'merge', label: 'Counted as one', views: kCrossed, kind: 'list', unless: '', such_as: 'A+B' },
   { name: 'resamples', label: 'Resamples', views: kResampled, kind: 'number', unless: 'as the method needs', least: 0, most: 100_000 },
   { name: 'seed', label: 'Seed', views: kResampled, kind: 'number', unless: '1', least: 0 },
 ];
@@ -105,8 +108,8 @@ export function settings_of(view: How): readonly Setting[] {
 }
 /** Which views cross rows with columns; the others look at rows alone. */
 export function takes_columns(view: How): boolean {
-  return ['similarity', 'ordination', 'order', 'clusters', 'difference', 'diversity', 'sample-size'].includes(view);
+  return kCrossed.includes(view) || view === 'sample-size';
 }
 export function takes_measure(view: How): boolean {
-  return ['similarity', 'ordination', 'order', 'clusters', 'difference', 'diversity'].includes(view);
+  return kCrossed.includes(view);
 }
