@@ -110,6 +110,7 @@ TEST_F(Report, a_word_processor_gets_every_figure_as_svg_with_a_png_beside_it_ca
   const std::string names = of_program("unzip -l r.docx");
   EXPECT_EQ(times(names, ".svg"), answer["figures"].get<std::size_t>());
   const std::string document = of_program("unzip -p r.docx word/document.xml");
+  EXPECT_EQ(document.find("descr=\"data:"), std::string::npos) << "the bytes of pictures stand in the text as well";
   EXPECT_EQ(times(document, "asvg:svgBlip xmlns"), answer["figures"].get<std::size_t>());
   // Beside each a PNG, for what does not read SVG.
   EXPECT_EQ(times(names, ".png"), answer["figures"].get<std::size_t>());
@@ -148,6 +149,17 @@ TEST_F(Report, tables_are_also_a_workbook_and_single_files) {
   EXPECT_EQ(ask({"report", "d/tanyard.sherds", "--type", "2", "--out", "f.csv", "--table", "fabric_by_phse"},
                 2)["errors"][0]["hint"],
             "did you mean \"fabric_by_phase\"?");
+}
+
+TEST_F(Report, the_pdf_has_the_fonts_of_the_program_whatever_is_installed) {
+  ask({"demo", "d"});
+  ask({"report", "d/tanyard.sherds", "--type", "1", "--out", "r.pdf"});
+  const std::string fonts = of_program("pdffonts r.pdf");
+  EXPECT_NE(fonts.find("+Sherd-Serif"), std::string::npos) << fonts;
+  EXPECT_NE(fonts.find("+Sherd-Sans"), std::string::npos) << fonts;
+  // Two fonts of one name were taken for one, and the glyphs of the other were printed.
+  for (const char* installed : {"EB-Garamond", "Inter"})
+    EXPECT_EQ(fonts.find(installed), std::string::npos) << fonts;
 }
 
 TEST_F(Report, tables_that_are_too_long_to_print_go_into_an_annex_which_is_said) {

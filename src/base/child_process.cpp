@@ -4,7 +4,7 @@
 #include <fmt/format.h>
 #include <poll.h>
 #include <spawn.h>
-#include <sys/resource.h>
+#include <sys/stat.h>
 #include <sys/wait.h>
 #include <unistd.h>
 
@@ -12,8 +12,11 @@
 #include <array>
 #include <cerrno>
 #include <csignal>
+#include <cstdlib>
 #include <cstring>
 #include <ctime>
+#include <sstream>
+#include <string>
 #include <thread>
 #include <vector>
 
@@ -228,10 +231,28 @@ Result<ChildOutput> not_started(const std::string& name, int error) {
               "Try again when the machine has more room.");
 }
 
-void limit_memory(pid_t pid, std::size_t bytes) {
-  if (bytes == 0) return;
-  const rlimit limit{bytes, bytes};
-  ::prlimit(pid, RLIMIT_AS, &limit, nullptr);
+/// Whether the path, or the name on the PATH, is a program that may be run.
+bool is_program(const std::string& name) {
+  const auto runs = [](const std::string& path) {
+    struct stat about{};
+    return ::stat(path.c_str(), &about) == 0 && S_ISREG(about.st_mode) && ::access(path.c_str(), X_OK) == 0;
+  };
+  if (name.find('/') != std::string::npos) return runs(name);
+  const char* const path = std::getenv("PATH");  // NOLINT(concurrency-mt-unsafe): nobody sets it
+  std::istringstream folders(path == nullptr ? "/usr/bin:/bin" : path);
+  for (std::string folder; std::getline(folders, folder, ':');) {
+    if (runs((folder.empty() ? "." : folder) + "/" + name)) return true;
+  }
+  return false;
+}
+
+/// The command with its limit in force before it begins. A limit that is set from here afterwards may come when the
+/// program has reserved more already, and then it has no room at all: pandoc reserves its addresses at once.
+std::vector<std::string> limited(std::span<const std::string> argv, std::size_t bytes) {
+  std::vector<std::string> out;
+  if (bytes != 0) out = {"/bin/sh", "-c", R"(ulimit -v "$0" && exec "$@")", std::to_string(bytes / 1024)};
+  out.insert(out.end(), argv.begin(), argv.end());
+  return out;
 }
 
 }  // namespace
@@ -244,9 +265,10 @@ Result<ChildOutput> SystemProcess::run(std::span<const std::string> argv, std::s
   if (!open_pipe(in) || !open_pipe(out) || !open_pipe(err)) return not_started(argv[0], errno);
   pid_t pid = -1;
   const SpawnSetting setting(in, out, err);
-  if (const int error = setting.spawn(pid, argv); error != 0) return not_started(argv[0], error);
+  if (limit.memory_bytes != 0 && !is_program(argv[0])) return not_started(argv[0], ENOENT);
+  const std::vector<std::string> command = limited(argv, limit.memory_bytes);
+  if (const int error = setting.spawn(pid, command); error != 0) return not_started(argv[0], error);
   Running running(pid);
-  limit_memory(pid, limit.memory_bytes);
   in.read.close();
   out.write.close();
   err.write.close();

@@ -143,13 +143,25 @@ TEST(ChildProcess, AProgramThatWritesWithoutEndIsEnded) {
   EXPECT_TRUE(has_no_child());
 }
 
+TEST(ChildProcess, ItsLimitOfMemoryIsInForceBeforeItBegins) {
+  ChildLimit limit;
+  limit.memory_bytes = std::size_t{512} << 20;
+  for (int i = 0; i < 20; ++i) {
+    const auto output = run({"sh", "-c", "ulimit -v; echo \"$1\"", "x", "a 'b' $c"}, {}, limit);
+    ASSERT_TRUE(output.has_value());
+    EXPECT_EQ(output->out, "524288\na 'b' $c\n") << "its words are handed on as they are";
+  }
+  const auto none = run({"sherd-no-such-program"}, {}, limit);
+  ASSERT_FALSE(none.has_value());
+  EXPECT_EQ(none.error().code, "no_program");
+}
+
 TEST(ChildProcess, AProgramThatAsksForTooMuchMemoryDoesNotGetIt) {
   ChildLimit limit;
   limit.memory_bytes = std::size_t{64} << 20;
-  // The pause lets the limit be set before the program asks; the string doubles to 1 GB.
+  // The string doubles to 1 GB.
   const auto output =
-      run(shell("sleep 0.2; x=0123456789abcdef; i=0; while [ $i -lt 26 ]; do x=$x$x; i=$((i+1)); done; printf got"), {},
-          limit);
+      run(shell("x=0123456789abcdef; i=0; while [ $i -lt 26 ]; do x=$x$x; i=$((i+1)); done; printf got"), {}, limit);
   ASSERT_TRUE(output.has_value()) << output.error().message;
   EXPECT_FALSE(output->succeeded());
   EXPECT_THAT(output->out, ::testing::Not(HasSubstr("got")));

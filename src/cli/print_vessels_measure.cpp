@@ -20,6 +20,11 @@ std::string mm(double length) { return mm(length, places_of(length)); }
 std::string mm_or(const std::optional<double>& length, std::string_view otherwise) {
   return length ? mm(*length) : std::string(otherwise);
 }
+/// Small volumes with decimals: an unguent bottle holds 12.3 ml.
+int places_of_volume(double ml) { return ml < 10 ? 2 : ml < 100 ? 1 : 0; }
+std::string ml(double volume, int places) {
+  return places == 0 ? grouped(std::llround(volume)) : format_fixed(volume, places);
+}
 std::string plain(const std::optional<double>& value, int places = 0) {
   return value ? format_fixed(*value, places) : std::string();
 }
@@ -169,9 +174,10 @@ std::string measures_text(const desk::CapacityResponse& response) {
 }  // namespace
 
 std::string text_of(const desk::CapacityResponse& response) {
-  std::string out = fmt::format("Holds     {} ml = {} l   (95 %: {} to {} ml)\n",
-                                grouped(std::llround(response.capacity_ml)), format_fixed(response.litres, 3),
-                                grouped(std::llround(response.low95_ml)), grouped(std::llround(response.high95_ml)));
+  const int places = places_of_volume(response.capacity_ml);
+  std::string out = fmt::format("Holds     {} ml = {} l   (95 %: {} to {} ml)\n", ml(response.capacity_ml, places),
+                                format_fixed(response.litres, 3 + places), ml(response.low95_ml, places),
+                                ml(response.high95_ml, places));
   out += fmt::format("Filled    to {}, {} above the floor, {} across there\n",
                      response.to_rim ? "the rim" : "the line given", mm(response.level_mm, 1),
                      mm(response.rim_diameter_mm, 1));
@@ -187,7 +193,7 @@ std::string text_of(const desk::CapacityResponse& response) {
   if (errors.asymmetry_ml) out += fmt::format(", {} ml between its sections", format_fixed(*errors.asymmetry_ml, 1));
   out += " (standard deviations)\n";
   for (const vessel::SectionVolume& one : response.sections)
-    out += fmt::format("  section {}: {} ml\n", one.section, grouped(std::llround(one.capacity_ml)));
+    out += fmt::format("  section {}: {} ml\n", one.section, ml(one.capacity_ml, places));
   return out + measures_text(response);
 }
 

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 #include <zip.h>
 
+#include <algorithm>
 #include <cstdlib>
 #include <ctime>
 #include <memory>
@@ -100,6 +101,19 @@ void show_beside(std::string& text, const std::string& id, const std::string& pn
   }
 }
 
+/// Descriptions that are the picture's own bytes once more, as an address, are none.
+std::string without_addresses(std::string_view text) {
+  constexpr std::string_view kBegin = " descr=\"data:";
+  std::string out;
+  std::size_t done = 0;
+  for (std::size_t at = 0; (at = text.find(kBegin, done)) != std::string_view::npos;) {
+    out += text.substr(done, at - done);
+    out += " descr=\"";
+    done = std::min(text.find('"', at + kBegin.size()), text.size());
+  }
+  return out + std::string(text.substr(done));
+}
+
 Result<void> add_pictures(zip_t* archive, const std::function<Result<std::string>(std::string_view svg)>& to_png) {
   SHERD_TRY(std::string types, part_of(archive, kTypes));
   SHERD_TRY(std::string links, part_of(archive, kLinks));
@@ -121,7 +135,7 @@ Result<void> add_pictures(zip_t* archive, const std::function<Result<std::string
         replace_all(std::move(types), "</Types>", "<Default Extension=\"png\" ContentType=\"image/png\" /></Types>");
   SHERD_CHECK(put(archive, kTypes, types));
   SHERD_CHECK(put(archive, kLinks, links));
-  return put(archive, kText, text);
+  return put(archive, kText, without_addresses(text));
 }
 
 Result<std::string> bytes_of(zip_source_t* source) {

@@ -20,7 +20,9 @@ constexpr double kHatchMm = 0.8;  // between the lines of the hatching
 constexpr double kBracketFootMm = 0.9;
 constexpr double kRimMm = 0.2;  // of the page's colour on each side of a line over the hatching
 
-bool has_date(const DateStrip& row) { return !row.spot.empty() || row.terminus || !row.own.empty(); }
+bool has_date(const DateStrip& row) {
+  return !row.spot.empty() || row.terminus || !row.own.empty() || !row.sequence.empty();
+}
 
 void draw_hatched(Svg& svg, const Box& lane, bool single) {
   svg.rect(lane, {Paint::plate, Paint::mark_line, 0.25, single});
@@ -68,6 +70,7 @@ std::string title_of(const DateStrip& row, std::string_view n_word) {
   if (row.terminus) {
     parts.push_back("terminus post quem " + year_text(*row.terminus) + (row.terminus_carried ? ", carried" : ""));
   }
+  if (!row.sequence.empty()) parts.push_back("in sequence " + range_text(row.sequence) + " (95 %)");
   if (!row.own.empty()) parts.push_back("specialist's own date " + range_text(row.own));
   if (!has_date(row)) parts.push_back(row.note.empty() ? "undated" : row.note);
   if (row.n) parts.push_back(n_text(row.n, n_word));
@@ -90,6 +93,8 @@ std::vector<LegendItem> legend_of(const DateStripsData& data) {
                        draw_terminus(svg, box.x + (box.width - kArrowMm) / 2, lane(box).y, carried);
                      }});
   }
+  if (any([](const DateStrip& r) { return !r.sequence.empty(); }))
+    items.push_back({"in sequence, 95 %", [=](Svg& svg, const Box& box) { svg.rect(lane(box), {Paint::mark}); }});
   if (any([](const DateStrip& r) { return !r.own.empty(); })) {
     items.push_back({"specialist's own date", [](Svg& svg, const Box& box) {
                        const YearScale scale(Year{0}, Year{9}, box.x, box.right());
@@ -105,6 +110,7 @@ YearSpan span_of(const DateStripsData& data) {
     span.add(row.spot);
     span.add(row.terminus);
     span.add(row.own);
+    span.add(row.sequence);
   }
   return span;
 }
@@ -137,6 +143,7 @@ void draw_row(Svg& svg, const DateStripsData& data, const RowFrame& frame, const
   } else {
     svg.target({frame.plot_left, placed.top, frame.width - frame.plot_left, placed.height});
     if (!row.spot.empty()) draw_hatched(svg, lane_of(row.spot, *scale, top), row.single);
+    if (!row.sequence.empty()) svg.rect(lane_of(row.sequence, *scale, top + kLaneMm + kLaneGapMm), {Paint::mark});
     if (!row.own.empty()) draw_bracket(svg, row.own, *scale, top - 0.1, top + kStripMm + 0.1);
     if (row.terminus) draw_terminus(svg, scale->start_mm(*row.terminus), top, row.terminus_carried);
   }

@@ -23,6 +23,7 @@ struct DateStrip {
   std::string note;               ///< written where there is no date: "mixed deposit"; "" is "undated"
   std::optional<std::int64_t> n;
   std::string data_set;
+  YearRange sequence;  ///< 95 % range of the date in sequence: solid in the lower lane
 };
 
 struct DateStripsData {
@@ -33,7 +34,7 @@ struct DateStripsData {
 };
 
 /// SVG of a strip of two lanes a context: above what its own pottery says, below the date in sequence, which is empty
-/// until sequences are dated.
+/// where none was kept.
 std::string date_strips(const DateStripsData& data, const Page& page);
 
 /// As `next_row_of_bars`.

@@ -159,6 +159,21 @@ TEST(DateStrips, ACarriedTerminusIsHollowAndSaidSo) {
   EXPECT_FALSE(says(svg, "carried from an earlier context"));
 }
 
+TEST(DateStrips, TheDateInSequenceLiesSolidBeneathWhatThePotterySays) {
+  DateStripsData data{
+      {"t", {}}, "contexts", "sherds", {{"7", "", {Year{1600}, Year{1700}}, false, {}, false, {}, "", 3, ""}}};
+  EXPECT_TRUE(with_class(date_strips(data, {}), "f-mark").empty());
+  data.rows[0].sequence = {Year{1640}, Year{1660}};
+  const std::string svg = date_strips(data, {});
+  const std::vector<Element> bars = with_class(svg, "f-mark");
+  const std::vector<Element> hatched = with_class(svg, "f-plate f-mark-line");
+  ASSERT_EQ(bars.size(), 2u);  // the first is the legend's
+  EXPECT_GT(bars[1].number("y"), hatched.back().number("y") + hatched.back().number("height"));
+  EXPECT_NEAR(bars[1].number("width") / hatched.back().number("width"), 21.0 / 101, 0.01);
+  EXPECT_TRUE(has_title(svg, "7: by its own pottery 1600-1700; in sequence 1640-1660 (95 %); n 3 sherds"));
+  EXPECT_TRUE(says(svg, "in sequence, 95 %"));
+}
+
 // Labels may reach back over the names, which made them leave the page where the names are empty.
 TEST(DateStrips, TheLabelsOfTheAxisStayOnThePageWhereNamesAreEmpty) {
   const DateStripsData data{

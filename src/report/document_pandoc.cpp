@@ -67,7 +67,12 @@ class Printer {
     out += "</tr></thead>\n<tbody>\n";
     for (std::size_t i = 0; i < table.rows.size(); ++i) {
       const bool head = std::ranges::find(table.heads, i) != table.heads.end();
-      row(table, table.rows[i], head || std::ranges::find(table.sums, i) != table.sums.end());
+      if (head) {
+        out += fmt::format("<tr><td colspan=\"{}\"><strong>{}</strong></td></tr>\n", table.columns.size(),
+                           html_text(table.rows[i].front()));
+      } else {
+        row(table, table.rows[i], std::ranges::find(table.sums, i) != table.sums.end());
+      }
     }
     if (!table.total.empty()) row(table, table.total, true);
     out += "</tbody></table>\n";
@@ -77,9 +82,9 @@ class Printer {
   void operator()(const DocumentFigure& figure) {
     const double width = std::min(kWidestMm, printed_size(figure.svg).first > 0 ? printed_size(figure.svg).first : 160);
     out += fmt::format(
-        "<div>{}</div>\n<figure><img src=\"data:image/svg+xml;base64,{}\" width=\"{:.1f}mm\" "
-        "alt=\"\"><figcaption>{}</figcaption></figure>\n",
-        mark(figure.id), base64(figure.svg), width,
+        "<figure><img src=\"data:image/svg+xml;base64,{}\" width=\"{:.1f}mm\" "
+        "alt=\"\"><figcaption>{}{}</figcaption></figure>\n",
+        base64(figure.svg), width, mark(figure.id),
         html_text(fmt::format("{} {}. {}", words_("figure"), figure.number, figure.caption)));
   }
 

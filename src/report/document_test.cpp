@@ -117,6 +117,9 @@ TEST(Document, for_the_word_processor_figures_have_their_width_and_nothing_is_to
   EXPECT_NE(html.find("src=\"data:image/svg+xml;base64,"), std::string::npos);
   EXPECT_EQ(html.find("src=\"http"), std::string::npos);
   EXPECT_NE(html.find("Table 1. Fabrics."), std::string::npos);
+  EXPECT_NE(html.find("<td colspan=\"2\"><strong>Phase 1</strong></td>"), std::string::npos);
+  // No empty paragraph stands between a heading and its figure: the place of a reference is in the caption.
+  EXPECT_NE(html.find("<figcaption><span id=\"item-bars\"></span>Figure 1."), std::string::npos);
 }
 
 TEST(Document, for_the_word_processor_a_column_of_remarks_is_wider_than_one_of_numbers) {

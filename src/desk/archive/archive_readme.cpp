@@ -39,13 +39,14 @@ std::string counted_files(const std::vector<ArchivedFile>& files, std::string_vi
 }
 
 std::string folders(const std::vector<ArchivedFile>& files) {
-  constexpr std::array<std::pair<std::string_view, std::string_view>, 9> kFolders{
+  constexpr std::array<std::pair<std::string_view, std::string_view>, 10> kFolders{
       {{"tables", "the record as it is now: one table a file"},
        {"history", "every change, and the values that were replaced"},
        {"documents", "issued lists and reports, and results that were kept, as they went out"},
        {"imports", "the files that were read in, as they came"},
        {"pictures", "photographs and drawings, their bytes untouched"},
        {"figures", "figures drawn from the record, as SVG and PDF"},
+       {"drawings", "vessels drawn from their measured sections, as SVG and PDF at the scale that each shows"},
        {"results", "dates and quantities computed from the record, with settings and seeds"},
        {"report", "the report as it stands on this record"},
        {"metadata", "what each file, table, field and code is; how the tables belong together"}}};

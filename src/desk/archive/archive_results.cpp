@@ -6,12 +6,14 @@
 
 #include "base/csv.h"
 #include "base/text.h"
+#include "desk/archive/archive_drawings.h"
 #include "desk/archive/archive_figures.h"
 #include "desk/assemblage/tally_sherds.h"
 #include "desk/dates/dated_record.h"
 #include "desk/dates/flags.h"
 #include "desk/dates/kept_dates.h"
 #include "desk/frame/csv.h"
+#include "desk/report/issue_report.h"
 #include "desk/report/write_report.h"
 #include "desk/stratigraphy/show_stratigraphy.h"
 #include "notation/edtf.h"
@@ -69,6 +71,7 @@ class Results {
   Result<ArchivedResults> run() {
     SHERD_CHECK(put_report());
     SHERD_CHECK(put_diagram());
+    SHERD_CHECK(archive_drawings(session_, folder_, progress_));
     SHERD_CHECK(put_dates());
     for (const char* by : {"fabric", "form", "context", "context.phase"}) SHERD_CHECK(put_quantities(by));
     SHERD_CHECK(put_computations());
@@ -194,6 +197,12 @@ class Results {
 
   // Report and figures ------------------------------------------------------------------------------------------------
 
+  /// That of the report that went out last; 2 where none has.
+  Result<std::int64_t> type_of_report() {
+    SHERD_TRY(const ErrataResponse issued, list_errata({store_, {}, about_.site.code}, environment_, progress_));
+    return issued.issues.empty() ? 2 : issued.issues.back().type;
+  }
+
   Result<void> put_report() {
     constexpr const char* kPath = "report/report.html";
     SHERD_CHECK(folder_.make_room(kPath));
@@ -201,7 +210,7 @@ class Results {
     request.store = store_;
     request.site = about_.site.code;
     request.out = folder_.part() + "/" + kPath;
-    request.type = 2;
+    SHERD_TRY(request.type, type_of_report());
     SHERD_TRY(const ReportResponse report, write_report(request, environment_, progress_));
     for (const Error& error : report.errors)
       out_.left_out.push_back("The report could not be written: " + error.message);

@@ -15,6 +15,20 @@ std::optional<std::size_t> PlainTable::column_named(std::span<const std::string_
   return std::nullopt;
 }
 
+Result<void> PlainTable::check_headings() const {
+  for (std::size_t i = 0; i < columns.size(); ++i) {
+    for (std::size_t k = 0; k < i; ++k) {
+      if (columns[i].empty() || lower(columns[i]) != lower(columns[k])) continue;
+      Error error{.code = "column_twice",
+                  .message = "the table has two columns \"" + columns[i] + "\"",
+                  .hint = "leave out one of them, or give it another heading"};
+      error.where.file = file;
+      return fail(std::move(error));
+    }
+  }
+  return {};
+}
+
 std::unexpected<Error> PlainTable::at(const Row& row, std::size_t column, Error error) const {
   error.where.file = file;
   error.where.row = row.row;

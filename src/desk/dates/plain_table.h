@@ -25,6 +25,8 @@ struct PlainTable {
 
   /// The first column whose heading is one of these, letters' case aside.
   std::optional<std::size_t> column_named(std::span<const std::string_view> names) const;
+  /// Error `column_twice` where two headings are the same, letters' case aside.
+  Result<void> check_headings() const;
   /// `error` at that cell.
   std::unexpected<Error> at(const Row& row, std::size_t column, Error error) const;
 };

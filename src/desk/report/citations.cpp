@@ -1,5 +1,6 @@
 #include "desk/report/citations.h"
 
+#include <algorithm>
 #include <nlohmann/json.hpp>
 
 #include "base/text.h"
@@ -96,7 +97,7 @@ std::string source_of(const Json& entry) {
   const std::string container = text_at(entry, "container-title");
   if (!container.empty()) {
     const auto editors = names_at(entry, "editor");
-    if (!editors.empty()) out += "In " + list_of(editors) + " (ed.), ";
+    if (!editors.empty()) out += "In " + list_of(editors) + (editors.size() > 1 ? " (eds), " : " (ed.), ");
     out += container;
     add(out, text_at(entry, "volume"));
     add(out, text_at(entry, "issue"), "(", ")");
@@ -164,6 +165,22 @@ std::string citation_mark(const PublishedWork& work) {
   if (authors.size() > 2) out += " et al.";
   add(out, work.year);
   return out;
+}
+
+void tell_apart(std::vector<PublishedWork>& works, const std::set<std::string>& keys) {
+  std::map<std::string, std::vector<PublishedWork*>> alike;
+  for (PublishedWork& work : works) {
+    if (keys.contains(work.citation) && !work.year.empty()) alike[citation_mark(work)].push_back(&work);
+  }
+  for (auto& [mark, of_mark] : alike) {
+    if (of_mark.size() < 2) continue;
+    std::ranges::stable_sort(of_mark, {}, [](const PublishedWork* work) { return work->title; });
+    char letter = 'a';
+    for (PublishedWork* work : of_mark) {
+      work->year += letter;
+      if (letter < 'z') ++letter;
+    }
+  }
 }
 
 Result<std::vector<PublishedWork>> citations_from_csl(std::string_view json) {

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "base/text.h"
+#include "desk/report/citations.h"
 #include "desk/report/report_outline.h"
 #include "desk/report/section_chemistry.h"
 #include "desk/site/checks/checks.h"
@@ -123,6 +124,8 @@ Result<ComposedReport> compose_report(const ReportWish& wish, Environment& envir
   input.type = wish.type;
   input.words = report::Words(wish.spelling);
   SHERD_TRY(input.rows, read_report_rows(session));
+  SHERD_TRY(input.in_sequence, kept_dates(session, environment));
+  tell_apart(input.rows.works, cited_works(input));
   input.extra = asked_tallies(input.rows, wish.type);
   SHERD_CHECK(fill_tallies(input, session, progress));
 
@@ -137,6 +140,7 @@ Result<ComposedReport> compose_report(const ReportWish& wish, Environment& envir
   place_items(input, session, out.document.sections, out);
   place_texts(input, out.document.sections, out);
   report::number_items(out.document);
+  name_plates(out.document);
   fill_texts(input, out);
   if (wish.preview) {
     std::vector<std::string> cited;

@@ -3,6 +3,7 @@
 #include <cstdint>
 #include <map>
 #include <optional>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -59,6 +60,8 @@ void place_texts(const ReportInput& input, std::vector<report::Section>& section
 /// Tables and figures as report_items has them: left out, moved, captioned anew, added.
 void place_items(const ReportInput& input, const Session& session, std::vector<report::Section>& sections,
                  ComposedReport& out);
+/// The keys of the works that texts of this type cite and that rows in use name.
+std::set<std::string> cited_works(const ReportInput& input);
 /// The fields and references of what was placed, and the bibliography of what it cites.
 void fill_texts(const ReportInput& input, ComposedReport& out);
 /// One text as it would stand in the report. Errors: those of fields and references.

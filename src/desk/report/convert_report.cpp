@@ -51,6 +51,40 @@ std::unexpected<Error> not_converted(const std::string& program, const ChildOutp
               "write HTML meanwhile; that needs no other program");
 }
 
+/// The page with its fonts under names that no installed font has. WeasyPrint takes two fonts of one name and weight
+/// for one, and where "EB Garamond" is installed beside ours it printed glyphs of the other: an A for a bullet.
+std::string with_fonts_of_its_own(const std::string& html) {
+  const std::size_t styles = html.find("</style>");
+  std::string head = html.substr(0, styles);
+  std::string body = styles == std::string::npos ? std::string() : html.substr(styles);
+  for (const auto& [from, to] : {std::pair(R"("EB Garamond")", R"("Sherd Serif")"),
+                                 {R"("Inter")", R"("Sherd Sans")"},
+                                 {" Inter,", R"( "Sherd Sans",)"}})
+    head = replace_all(std::move(head), from, to);
+  for (const auto& [from, to] : {std::pair(R"(font-family="EB Garamond,)", R"(font-family="Sherd Serif,)"),
+                                 {R"(font-family="Inter,)", R"(font-family="Sherd Sans,)"}})
+    body = replace_all(std::move(body), from, to);
+  return head + body;
+}
+
+/// The heading of a group of rows with the first of them in a body of their own, which no page break parts.
+std::string with_heads_kept(const std::string& html) {
+  constexpr std::string_view kBody = "<tbody>\n", kHead = "<tr class=\"group\">", kEnd = "</tr>\n";
+  std::string out;
+  std::size_t done = 0;
+  for (std::size_t at = 0; (at = html.find(kHead, at)) != std::string::npos;) {
+    const std::size_t first = html.find(kEnd, at);
+    const std::size_t second = first == std::string::npos ? first : html.find(kEnd, first + kEnd.size());
+    const bool begins = at >= kBody.size() && html.compare(at - kBody.size(), kBody.size(), kBody) == 0;
+    if (!begins || second == std::string::npos) break;
+    out += html.substr(done, at - kBody.size() - done) + "<tbody class=\"begin\">\n";
+    out += html.substr(at, second + kEnd.size() - at);
+    done = at = second + kEnd.size();
+    if (html.compare(at, 8, "</tbody>") != 0) out += "</tbody>\n<tbody>\n";
+  }
+  return out + html.substr(done);
+}
+
 /// A file of ours that another program has to read, gone again with this.
 class PassingFile {
  public:
@@ -87,7 +121,8 @@ Result<std::string> docx_of(const std::string& html, Environment& environment, P
 
 Result<std::string> pdf_of(const std::string& html, Environment& environment, Progress& progress) {
   const std::vector<std::string> command{kPython, "-I", "-c", kPrint};
-  const auto output = environment.processes->run(command, html, kLimit, progress);
+  const auto output =
+      environment.processes->run(command, with_heads_kept(with_fonts_of_its_own(html)), kLimit, progress);
   if (!output && output.error().code == "no_program") return no_weasyprint();
   if (!output) return std::unexpected(output.error());
   if (output->exit_code == kNoModule) return no_weasyprint();

@@ -95,11 +95,13 @@ TEST_F(Reports, a_field_that_does_not_exist_keeps_the_report_back_and_is_named) 
   text("t1", "discussion", "One.\n\nOf {{total sherd}} and {{sherds fabric=gray-1}}.");
   text("t2", "aims", "{{cite orton1975}} {{table fabric}}");
   const ReportResponse answer = must(report("r.html"));
-  ASSERT_EQ(answer.errors.size(), 2u);
+  ASSERT_EQ(answer.errors.size(), 4u);
   EXPECT_EQ(answer.errors[0].message, "text t2: the bibliography has no work \"orton1975\" (line 1)");
-  EXPECT_EQ(answer.errors[1].message, "text t1: there is no field {{total sherd}} (line 3)");
-  EXPECT_EQ(answer.errors[1].hint, "did you mean \"total sherds\"?");
-  EXPECT_EQ(answer.errors[1].where.id, "t1");
+  EXPECT_THAT(answer.errors[1].message, testing::HasSubstr("text t2: the report has no table or figure"));
+  EXPECT_EQ(answer.errors[2].message, "text t1: there is no field {{total sherd}} (line 3)");
+  EXPECT_EQ(answer.errors[2].hint, "did you mean \"total sherds\"?");
+  EXPECT_EQ(answer.errors[2].where.id, "t1");
+  EXPECT_THAT(answer.errors[3].message, testing::HasSubstr("no pottery under gray-1"));
   EXPECT_FALSE(desk_.environment.files->exists("r.html"));
 }
 

@@ -153,13 +153,15 @@ std::set<std::string> references_of(const ReportInput& input) {
 bool has_item(const ComposedReport& out, std::string_view id) { return report::item_names(out.document).contains(id); }
 
 /// The sources of the methods that this report uses, from data/report/sources.csv: what they are of, and the work.
-std::vector<std::pair<std::string, std::string>> method_sources(const ComposedReport& out) {
+std::vector<std::pair<std::string, std::string>> method_sources(const ReportInput& input, const ComposedReport& out) {
   std::vector<std::pair<std::string, std::string>> works;
   const auto rows = parse_csv(report_sources_csv);
   if (!rows) return works;
   for (std::size_t i = 1; i < rows->size(); ++i) {
     const auto& row = (*rows)[i];
-    if (row.size() == 2 && (row[0].empty() || has_item(out, row[0]))) works.emplace_back("", row[1]);
+    if (row.size() != 2) continue;
+    const bool used = row[0] == "in_sequence" ? !input.in_sequence.contexts.empty() : has_item(out, row[0]);
+    if (row[0].empty() || used) works.emplace_back("", row[1]);
   }
   return works;
 }
@@ -188,10 +190,26 @@ void bibliography(const ReportInput& input, const std::vector<std::string>& cite
   };
   add("bibliography.cited", works);
   add("bibliography.record", plain);
-  add("bibliography.methods", method_sources(out));
+  add("bibliography.methods", method_sources(input, out));
 }
 
 }  // namespace
+
+std::set<std::string> cited_works(const ReportInput& input) {
+  std::set<std::string> keys = references_of(input);
+  for (const TextBlock& text : input.rows.texts) {
+    if (!is_for(text.reports, input.type) || is_public(text.section)) continue;
+    // What is wrong with a text is told when it is placed.
+    static_cast<void>(fill_fields(text.body, [&](const BracedField& field) -> Result<std::string> {
+      if (field.words.starts_with("cite ")) {
+        const std::string_view asked = field.words.substr(5);
+        keys.emplace(trim(asked.substr(0, asked.find(':'))));
+      }
+      return std::string();
+    }));
+  }
+  return keys;
+}
 
 void place_texts(const ReportInput& input, std::vector<report::Section>& sections, ComposedReport& out) {
   for (const TextBlock& text : input.rows.texts) {
@@ -235,7 +253,14 @@ void fill_texts(const ReportInput& input, ComposedReport& out) {
       auto* prose = std::get_if<Prose>(&block);
       if (prose == nullptr || !prose->html.starts_with(kRaw)) continue;
       const TextBlock& text = out.texts[static_cast<std::size_t>(std::stoul(prose->html.substr(1)))];
-      const auto markdown = fill_fields(text.body, reader);
+      const auto markdown = fill_fields(text.body, [&](const BracedField& field) -> Result<std::string> {
+        auto value = reader(field);
+        if (value) return value;
+        Error error = value.error();
+        error.message += " (line " + std::to_string(field.line) + ")";
+        out.problems.push_back(at_text(std::move(error), text));
+        return std::string();
+      });
       if (!markdown) out.problems.push_back(at_text(markdown.error(), text));
       prose->html = markdown ? report::markdown_html(*markdown) : std::string();
     }

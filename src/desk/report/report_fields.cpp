@@ -100,6 +100,11 @@ void ReportFields::add_contexts(const ReportInput& input) {
   terminus.says = "terminus post quem of a context";
   spot.says = "spot range of a context";
   own.says = "the specialist's own date of a context";
+  OfCode& sequence = of_codes_["date in sequence context="];
+  sequence.says = "date in sequence of a context, as kept";
+  for (const KeptDate& kept : input.in_sequence.contexts) {
+    if (!kept.printed.empty()) sequence.values[kept.context] = kept.printed;
+  }
   for (const DatedContext& context : input.dated.contexts) {
     const Context& sheet = *context.context;
     terminus.values[sheet.context] =
@@ -120,7 +125,9 @@ Result<std::string> ReportFields::value(std::string_view field) const {
       if (const auto found = group->second.values.find(code); found != group->second.values.end()) return found->second;
       std::vector<std::string> known;
       for (const auto& [name, value] : group->second.values) known.push_back(name);
-      const std::string hint = did_you_mean(code, known);
+      std::string hint = did_you_mean(code, known);
+      if (known.empty() && group->first.starts_with("date in sequence"))
+        hint = "no dates in sequence are kept: sherdwright date STORE --keep";
       return fail("unknown_code",
                   "the record has no pottery under " + std::string(field.substr(equals + 1)) + " for {{" +
                       std::string(field) + "}}",

@@ -9,6 +9,7 @@
 #include "desk/frame/csv.h"
 #include "desk/report/convert_report.h"
 #include "exchange/sheets/write_xlsx.h"
+#include "report/html.h"
 
 namespace sherd::desk {
 
@@ -17,7 +18,6 @@ namespace {
 using report::Block;
 using report::Document;
 using report::DocumentTable;
-using report::Paragraph;
 using report::Section;
 
 constexpr std::size_t kMostPrinted = 2000;
@@ -90,10 +90,13 @@ std::vector<DocumentTable> take_long(Document& document, const std::string& anne
       if (table == nullptr || table->rows.size() <= kMostPrinted) continue;
       const std::string name = document.words("table") + " " + std::to_string(table->number);
       const std::string rows = document.words.counted(std::ssize(table->rows), "row");
+      const std::string words =
+          annex_name.empty() ? document.words("pdf.annex_here", {{"table", name}, {"rows", rows}})
+                             : document.words("pdf.annex", {{"table", name}, {"rows", rows}, {"file", annex_name}});
+      // What refers to the table leads here.
+      const std::string anchor = table->id.empty() ? "" : " id=\"item-" + report::html_text(table->id) + "\"";
       taken.push_back(std::move(*table));
-      block = Paragraph{annex_name.empty()
-                            ? document.words("pdf.annex_here", {{"table", name}, {"rows", rows}})
-                            : document.words("pdf.annex", {{"table", name}, {"rows", rows}, {"file", annex_name}})};
+      block = report::Prose{"<p" + anchor + ">" + report::html_text(words) + "</p>\n"};
     }
   }
   return taken;

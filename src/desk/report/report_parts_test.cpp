@@ -85,6 +85,31 @@ TEST(Citations, an_entry_and_its_mark_are_in_the_author_date_form) {
   EXPECT_EQ((*works)[1].year, "1951");
 }
 
+TEST(Citations, works_that_would_be_cited_alike_get_letters_in_the_order_of_their_titles) {
+  std::vector<PublishedWork> works(4);
+  const char* const kTitles[] = {"Statistical analysis", "Counting pots", "Of another year", "Not cited"};
+  for (std::size_t i = 0; i < works.size(); ++i) {
+    works[i].citation = "k" + std::to_string(i);
+    works[i].authors = "Orton, Clive; Tyers, Paul";
+    works[i].title = kTitles[i];
+    works[i].year = i == 2 ? "1992" : "1990";
+  }
+  tell_apart(works, {"k0", "k1", "k2"});
+  EXPECT_EQ(citation_mark(works[0]), "Orton & Tyers 1990b");
+  EXPECT_EQ(citation_mark(works[1]), "Orton & Tyers 1990a");
+  EXPECT_EQ(citation_mark(works[2]), "Orton & Tyers 1992");
+  EXPECT_EQ(works[3].year, "1990");
+  EXPECT_THAT(citation_entry(works[1]), testing::HasSubstr(" 1990a. Counting pots."));
+}
+
+TEST(Citations, a_part_of_a_book_names_its_editors) {
+  const auto one = citations_from_csl(
+      R"([{"id":"x","title":"A part","container-title":"The book","author":[{"family":"Roe","given":"A."}],
+      "editor":[{"family":"Poe","given":"B."},{"family":"Coe","given":"C."}],"issued":{"date-parts":[[1990]]}}])");
+  ASSERT_TRUE(one);
+  EXPECT_EQ(citation_entry((*one)[0]), "Roe, A. 1990. A part. In Poe, B. & Coe, C. (eds), The book.");
+}
+
 TEST(Citations, what_is_no_list_of_works_is_refused_by_name) {
   EXPECT_EQ(citations_from_csl("{").error().code, "not_json");
   EXPECT_EQ(citations_from_csl("3").error().code, "not_csl");

@@ -32,7 +32,11 @@ std::string number_of(const Drawing& drawing) {
   return drawing.catalogue ? std::to_string(*drawing.catalogue) : drawing.drawing;
 }
 
-std::string named(const std::string& code, const std::string& name) { return name.empty() ? code : code + ", " + name; }
+/// "grey-1, Fine grey ware"; a code that says what the name does is not said twice.
+std::string named(const std::string& code, const std::string& name) {
+  if (name.empty()) return code;
+  return lower(replace_all(code, "-", " ")) == lower(name) ? name : code + ", " + name;
+}
 
 std::string form_words(const ReportInput& input, const std::string& code) {
   const auto found = std::ranges::find(input.record.forms, code, &Form::form);
@@ -53,30 +57,54 @@ std::string remarks(const ReportInput& input, const Drawing& drawing, const Reco
   return join(parts, "; ");
 }
 
-DocumentTable entries(const ReportInput& input) {
+/// `plates`: by number, the plate that shows it.
+DocumentTable entries(const ReportInput& input, const std::map<std::string, std::string>& plates) {
   const Words& words = input.words;
-  DocumentTable table = headed_table(
-      words, "catalogue", "catalogue.caption",
-      {{"catalogue.number"}, {"fabric"}, {"form"}, {"context"}, {"phase"}, {"record"}, {"catalogue.remarks"}});
+  DocumentTable table = headed_table(words, "catalogue", "catalogue.caption",
+                                     {{"catalogue.number"},
+                                      {"catalogue.figure"},
+                                      {"fabric"},
+                                      {"form"},
+                                      {"context"},
+                                      {"phase"},
+                                      {"record"},
+                                      {"catalogue.remarks"}});
   for (const Drawing& drawing : input.rows.drawings) {
     const PieceRecord* piece = piece_of(drawing, input.rows.pieces);
     const RecordLine* line = line_of(input, drawing, piece);
+    const auto on = plates.find(number_of(drawing));
+    const std::string plate = on == plates.end() ? std::string() : on->second;
     if (line == nullptr) {
-      table.rows.push_back({number_of(drawing), "", "", "", "", "", words("catalogue.no_line")});
+      table.rows.push_back({number_of(drawing), plate, "", "", "", "", "", words("catalogue.no_line")});
       continue;
     }
     const Fabric* fabric = fabric_of(input.record, line->fabric);
     const DatedContext* context = input.dated.find(line->context);
-    table.rows.push_back({number_of(drawing), fabric == nullptr ? line->fabric : named(fabric->fabric, fabric->name),
-                          form_words(input, line->form.empty() && piece != nullptr ? piece->form : line->form),
-                          line->context, context == nullptr ? "" : context->context->phase, line->record,
-                          remarks(input, drawing, *line)});
+    table.rows.push_back(
+        {number_of(drawing), plate, fabric == nullptr ? line->fabric : named(fabric->fabric, fabric->name),
+         form_words(input, line->form.empty() && piece != nullptr ? piece->form : line->form), line->context,
+         context == nullptr ? "" : context->context->phase, line->record, remarks(input, drawing, *line)});
   }
   return table;
 }
 
-/// Pages of drawings on A4 within margins of 18 mm.
-void add_plates(const ReportInput& input, Section& section) {
+/// "1-4, 7": runs of those that follow each other in the catalogue.
+std::string in_runs(const std::vector<std::size_t>& shown, const std::vector<std::size_t>& places,
+                    const std::vector<std::string>& names) {
+  std::vector<std::string> runs;
+  for (std::size_t first = 0; first < shown.size();) {
+    std::size_t last = first;
+    while (last + 1 < shown.size() && places[shown[last + 1]] == places[shown[last]] + 1) ++last;
+    std::string run = names[shown[first]];
+    if (last > first) run += "\u2013" + names[shown[last]];
+    runs.push_back(std::move(run));
+    first = last + 1;
+  }
+  return join(runs, ", ");
+}
+
+/// Pages of drawings on A4 within margins of 18 mm. By number, the id of the plate that shows it.
+std::map<std::string, std::string> add_plates(const ReportInput& input, Section& section) {
   figure::PlateSettings settings;
   settings.width_mm = 174;
   settings.height_mm = 220;
@@ -84,7 +112,10 @@ void add_plates(const ReportInput& input, Section& section) {
   look.drawing = settings.drawing;
   std::vector<figure::VesselDrawing> drawings;
   std::vector<std::string> names, not_drawn;
-  for (const Drawing& drawing : input.rows.drawings) {
+  std::vector<std::size_t> places;  // in the catalogue
+  std::map<std::string, std::string> shown_on;
+  for (std::size_t place = 0; place < input.rows.drawings.size(); ++place) {
+    const Drawing& drawing = input.rows.drawings[place];
     const PieceRecord* piece = piece_of(drawing, input.rows.pieces);
     if (piece == nullptr || piece->sections.empty()) {
       not_drawn.push_back(number_of(drawing));
@@ -92,23 +123,42 @@ void add_plates(const ReportInput& input, Section& section) {
     }
     drawings.push_back(draw_piece(*piece, number_of(drawing), look).drawing);
     names.push_back(number_of(drawing));
+    places.push_back(place);
   }
   if (!drawings.empty()) {
     const figure::Plates plates = figure::plates(drawings, settings);
     for (std::size_t i = 0; i < plates.pages.size(); ++i) {
       const auto& shown = plates.shown[i];
-      const std::string numbers = shown.empty() ? "" : names[shown.front()] + "\u2013" + names[shown.back()];
+      const std::string id = "plate-" + std::to_string(i + 1);
+      for (const std::size_t k : shown) shown_on.emplace(names[k], id);
       section.blocks.emplace_back(DocumentFigure{
-          input.words("catalogue.plate", {{"numbers", numbers}, {"scale", figure::scale_text(settings.drawing.scale)}}),
-          plates.pages[i], "plate-" + std::to_string(i + 1)});
+          input.words(
+              shown.size() == 1 ? "catalogue.plate_one" : "catalogue.plate",
+              {{"numbers", in_runs(shown, places, names)}, {"scale", figure::scale_text(settings.drawing.scale)}}),
+          plates.pages[i], id});
     }
     for (const std::size_t k : plates.too_large) not_drawn.push_back(names[k]);
   }
   if (!not_drawn.empty())
     section.blocks.emplace_back(Paragraph{input.words("catalogue.not_drawn", {{"list", join(not_drawn, ", ")}}), true});
+  return shown_on;
 }
 
 }  // namespace
+
+void name_plates(report::Document& document) {
+  const auto names = report::item_names(document);
+  for (Section& section : document.sections) {
+    for (report::Block& block : section.blocks) {
+      auto* table = std::get_if<DocumentTable>(&block);
+      if (table == nullptr || table->id != "catalogue") continue;
+      for (std::vector<std::string>& row : table->rows) {
+        const auto found = names.find(row[1]);
+        row[1] = found == names.end() ? std::string() : replace_all(found->second, " ", "\u00a0");
+      }
+    }
+  }
+}
 
 report::Section catalogue(const ReportInput& input) {
   Section section{"catalogue", input.words("section.catalogue"), {}};
@@ -116,8 +166,8 @@ report::Section catalogue(const ReportInput& input) {
     section.blocks.emplace_back(Paragraph{input.words("catalogue.none")});
     return section;
   }
-  add_plates(input, section);
-  section.blocks.emplace_back(entries(input));
+  const auto plates = add_plates(input, section);
+  section.blocks.emplace_back(entries(input, plates));
   return section;
 }
 

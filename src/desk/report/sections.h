@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "desk/dates/dated_record.h"
+#include "desk/dates/kept_dates.h"
 #include "desk/frame/session.h"
 #include "desk/site/check_record.h"
 #include "desk/vessels/piece_rows.h"
@@ -53,6 +54,7 @@ struct ReportInput {
   ReportRows rows = {};
   ReportTally by_fabric = {}, by_form = {}, by_context = {}, by_phase = {}, by_phase_and_ware = {}, by_condition = {},
               by_recovery = {}, by_phase_and_fabric = {}, by_fabric_and_form = {}, by_use = {}, by_decoration = {};
+  KeptDates in_sequence = {};
   std::vector<ReportTally> extra = {};  ///< those that report_items ask for
 };
 
@@ -67,6 +69,8 @@ report::Section condition(const ReportInput& input);
 report::Section use(const ReportInput& input);
 report::Section recommendations(const ReportInput& input);
 report::Section catalogue(const ReportInput& input);
+/// Puts the numbers that figures have by now into the catalogue, in the place of the plates' ids.
+void name_plates(report::Document& document);
 report::Section archive(const ReportInput& input);
 report::Section doubts(const ReportInput& input);
 report::Section outstanding(const ReportInput& input);

@@ -52,12 +52,14 @@ Result<ReportResponse> write_report(const ReportRequest& request, Environment& e
     SHERD_CHECK(environment.files->write(annex, file.annex));
     response.annex = annex;
   }
-  if (request.issue.empty()) {
-    SHERD_CHECK(environment.files->write(request.out, file.bytes));
-  } else {
-    SHERD_CHECK(keep_issue(wish, composed, {request.out, std::move(file.bytes)}, environment));
-    response.issue = request.issue;
+  const Result<void> written = request.issue.empty()
+                                   ? environment.files->write(request.out, file.bytes)
+                                   : keep_issue(wish, composed, {request.out, std::move(file.bytes)}, environment);
+  if (!written) {
+    if (!file.annex.empty()) static_cast<void>(environment.files->remove(annex));
+    return std::unexpected(written.error());
   }
+  if (!request.issue.empty()) response.issue = request.issue;
   response.file = request.out;
   return response;
 }

@@ -205,5 +205,14 @@ TEST_F(BadInput, a_full_circle_has_no_chord_and_a_hundred_percent) {
   EXPECT_EQ(whole.rim_percent, 100);
 }
 
+TEST_F(BadInput, sections_of_several_vessels_are_not_kept_as_sections_of_one) {
+  const auto refused = command("piece,side,r_mm,z_mm\nA,outer,0,0\nA,outer,40,60\nB,outer,0,0\nB,outer,30,40\n");
+  ASSERT_FALSE(refused);
+  EXPECT_EQ(said(refused.error()),
+            "the file has sections of 2 vessels, and one piece is no place for them | say --each to keep each as a "
+            "piece of its own, or bring them in by their names: sherdwright import --as sections");
+  EXPECT_THAT(desk_.rows(Kind::sections, {"piece"}), SizeIs(0));
+}
+
 }  // namespace
 }  // namespace sherd::desk

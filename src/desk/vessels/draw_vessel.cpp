@@ -10,6 +10,7 @@
 #include "desk/vessels/picture_files.h"
 #include "desk/vessels/register_rows.h"
 #include "desk/vessels/section_file.h"
+#include "methods/vessel/section.h"
 #include "model/rows.h"
 
 namespace sherd::desk {
@@ -84,6 +85,10 @@ Result<std::optional<double>> percent_word(const std::string& text) {
 
 Result<Drawn> from_file(const DrawRequest& request, const LookSettings& look, Environment& environment) {
   SHERD_TRY(Section section, read_section_file(environment, request.section));
+  Drawn out;
+  for (const vessel::SectionFinding& finding : vessel::check_section(section, {}, {})) {
+    if (finding.severity == "error") out.warnings.push_back(finding.message + "; it is drawn as it is");
+  }
   PieceRecord piece;
   piece.piece.piece = request.section;
   piece.piece.technique = request.technique;
@@ -91,7 +96,6 @@ Result<Drawn> from_file(const DrawRequest& request, const LookSettings& look, En
   if (!request.bands.empty()) {
     SHERD_TRY(piece.bands, read_bands(request.bands, environment));
   }
-  Drawn out;
   out.piece = draw_piece(piece, request.number, look);
   figure::VesselDrawing& drawing = out.piece.drawing;
   drawing.data_set.clear();

@@ -119,6 +119,17 @@ TEST_F(VesselDrawings, ScalesAreReadAsPeopleWriteThem) {
     EXPECT_EQ(code_of(read_scale(bad)), "bad_scale") << bad;
 }
 
+TEST_F(VesselDrawings, OfAFileWhoseSidesCrossSaySo) {
+  ASSERT_TRUE(desk_.files.write("x.csv",
+                                "side,r_mm,z_mm\nouter,0,0\nouter,40,0\nouter,50,80\n"
+                                "inner,0,6\ninner,60,40\ninner,50,80\n"));
+  DrawRequest request;
+  request.section = "x.csv";
+  request.out = "x.svg";
+  EXPECT_THAT(must(draw_vessel(request, desk_.environment, desk_.progress)).warnings,
+              ElementsAre(HasSubstr("outer and inner side cross")));
+}
+
 TEST_F(VesselDrawings, OfAFileNeedsNoStore) {
   ASSERT_TRUE(desk_.files.write("jar.csv", kJar));
   ASSERT_TRUE(desk_.files.write("bands.csv", "kind,from_z_mm,to_z_mm,angle\nlattice,60,120,80\n"));

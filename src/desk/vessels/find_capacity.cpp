@@ -105,6 +105,13 @@ Result<void> from_store(const CapacityRequest& request, Environment& environment
 
 Result<void> from_file(const CapacityRequest& request, Environment& environment, Vessel& vessel, Reply& reply) {
   SHERD_TRY(SectionFile file, read_sections(environment, request.section, {.blank_side = Side::inner}));
+  if (file.vessels > 1) {
+    Error error{.code = "several_sections",
+                .message = "the file has sections of " + std::to_string(file.vessels) + " vessels, where one is wanted",
+                .hint = "give the points of one vessel; several sections of it are told apart by a column section"};
+    error.where.file = request.section;
+    return fail(std::move(error));
+  }
   vessel.sections = std::move(file.sections);
   vessel.warnings = std::move(file.warnings);
   reply.provenance.version = environment.version;
@@ -128,13 +135,26 @@ Result<vessel::FiveMeasures> five_measures(const std::string& text) {
     if (place == places.end() || !value)
       return fail(ErrorKind::usage, "bad_value", "\"" + std::string(trim(part)) + "\" is none of the measures",
                   "such as rim=111,neck=100,shoulder=103,height=55,neck_height=25");
+    if (!given.insert(place->first).second)
+      return fail(ErrorKind::usage, "bad_value", std::string(place->first) + " is given twice",
+                  "give each measure once");
     *place->second = *value;
-    given.insert(place->first);
   }
   const bool all = given.size() - given.count("wall") == 5;
   if (!all)
     return fail(ErrorKind::usage, "bad_value", "five measures are needed: rim, neck, shoulder, height, neck_height");
   return measures;
+}
+
+/// An inside that is open below is filled from its lowest point, and more may have been beneath it.
+void note_open_floor(const std::vector<Section>& sections, std::vector<std::string>& warnings) {
+  for (const Section& section : sections) {
+    if (section.inner.empty() || section.inner.front().r_mm <= 0) continue;
+    warnings.push_back("the inside" + (section.name.empty() ? std::string() : " of " + section.name) +
+                       " does not reach the axis below: it is filled from a flat floor of " +
+                       format_fixed(2 * section.inner.front().r_mm, 0) +
+                       " mm across; where that is a break, the vessel held more");
+  }
 }
 
 Result<std::optional<Year>> year_of(const std::string& text) {
@@ -194,6 +214,7 @@ Result<CapacityResponse> find_capacity(const CapacityRequest& request, Environme
   static_cast<vessel::Capacity&>(response) = std::move(*capacity);
   response.piece = vessel.piece;
   response.warnings = std::move(vessel.warnings);
+  note_open_floor(vessel.sections, response.warnings);
   if (response.conjectured_share > 0) {
     response.warnings.push_back(format_fixed(100 * response.conjectured_share, 0) +
                                 " % of the inside is conjectured; the interval does not know how wrong that may be");

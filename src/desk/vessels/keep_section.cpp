@@ -142,6 +142,16 @@ Result<SectionResponse> keep_section(const SectionRequest& request, Environment&
   SHERD_TRY(options.reduction, reduction_of(request.scale));
   SHERD_TRY(const auto tilt, number_option("tilt", request.tilt));
   SHERD_TRY(SectionFile file, read_sections(environment, request.file, options));
+  if (!request.store.empty() && !request.each && file.vessels > 1) {
+    Error error{.code = "several_sections",
+                .message = "the file has sections of " + std::to_string(file.vessels) +
+                           " vessels, and one piece is no place for them",
+                .hint =
+                    "say --each to keep each as a piece of its own, or bring them in by their names: sherdwright "
+                    "import --as sections"};
+    error.where.file = request.file;
+    return fail(std::move(error));
+  }
   SectionToKeep keep;
   keep.piece = request.piece;
   keep.label = "section of " + request.piece + " " + request.file;

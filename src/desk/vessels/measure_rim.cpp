@@ -94,6 +94,7 @@ Result<RimResponse> measure_rim(const RimRequest& request, Environment& environm
   std::vector<std::string> warnings;
   if (!request.points.empty()) {
     SHERD_TRY(const PlainTable table, read_plain_table(environment, request.points));
+    SHERD_CHECK(table.check_headings());
     SHERD_TRY(reading.points, points_in(table));
     if (reading.points.empty()) return fail("too_few_points", "the table has no points", "give at least three");
     hash = table.sha256;

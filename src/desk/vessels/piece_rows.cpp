@@ -103,8 +103,9 @@ Result<std::vector<PieceRecord>> all_pieces(Tables tables, const Lines& lines) {
 }
 
 std::vector<std::string> line_columns() {
-  return {"record", "context",         "fabric",      "form", "part",
-          "vessel", "rim_diameter_mm", "rim_percent", "rims", "technique"};
+  return {"record",          "context",     "fabric", "form",      "part",       "vessel",
+          "rim_diameter_mm", "rim_percent", "rims",   "technique", "decoration", "surface",
+          "use_traces",      "mark",        "sample", "box",       "bag"};
 }
 
 }  // namespace

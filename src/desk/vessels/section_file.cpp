@@ -4,6 +4,8 @@
 #include <array>
 #include <cmath>
 #include <map>
+#include <set>
+#include <utility>
 
 #include "base/hash.h"
 #include "base/numbers.h"
@@ -32,7 +34,7 @@ std::unexpected<Error> of_file(Error error, const std::string& file) {
 /// Where a table keeps what belongs to a section.
 struct PointColumns {
   std::size_t r = 0, z = 0;
-  std::optional<std::size_t> side, drawn, point;
+  std::optional<std::size_t> side, drawn, point, section;
   std::vector<std::size_t> names;  ///< piece, vessel, section
 };
 
@@ -45,10 +47,13 @@ std::optional<PointColumns> point_columns(const PlainTable& table) {
   const auto r = table.column_named(kR);
   const auto z = table.column_named(kZ);
   if (!r || !z) return std::nullopt;
-  PointColumns columns{*r, *z, table.column_named(kSide), table.column_named(kDrawn), table.column_named(kPoint), {}};
+  PointColumns columns{*r, *z, table.column_named(kSide), table.column_named(kDrawn), table.column_named(kPoint),
+                       {}, {}};
   for (const std::string_view name : {"piece", "vessel", "section"}) {
     const std::array<std::string_view, 1> one{name};
-    if (const auto found = table.column_named(one)) columns.names.push_back(*found);
+    const auto found = table.column_named(one);
+    if (found) columns.names.push_back(*found);
+    if (name == "section") columns.section = found;
   }
   return columns;
 }
@@ -68,10 +73,32 @@ Result<std::optional<E>> word_in(const PlainTable& table, const PlainTable::Row&
   return from_word<E>(*word);
 }
 
-Result<std::vector<Section>> sections_of_points(const PlainTable& table, const PointColumns& columns,
-                                                const SectionFileOptions& options) {
+/// Points with their numbers, where the table gives them.
+using Numbered = std::vector<std::pair<std::optional<double>, OutlinePoint>>;
+
+/// By their numbers where all have one, else in the order of the rows.
+Outline in_order(Numbered& points) {
+  if (std::ranges::all_of(points, [](const auto& one) { return one.first.has_value(); }))
+    std::ranges::stable_sort(points, {}, [](const auto& one) { return *one.first; });
+  Outline out;
+  for (const auto& [number, point] : points) out.push_back(point);
+  return out;
+}
+
+/// What a row says of the pot that it is of: all but the name of the section.
+std::string vessel_of(const PointColumns& columns, const PlainTable::Row& row) {
+  std::string out;
+  for (const std::size_t column : columns.names) {
+    if (columns.section != column) out += row.cells[column] + "\x1f";
+  }
+  return out;
+}
+
+Result<void> sections_of_points(const PlainTable& table, const PointColumns& columns, const SectionFileOptions& options,
+                                SectionFile& out) {
   std::vector<std::string> order;
-  std::map<std::string, std::array<Outline, 5>> sides;  // the fifth: blank
+  std::map<std::string, std::array<Numbered, 5>> sides;  // the fifth: blank
+  std::set<std::string> vessels;
   for (const PlainTable::Row& row : table.rows) {
     OutlinePoint point;
     SHERD_TRY(point.r_mm, number_in(table, row, columns.r));
@@ -85,16 +112,21 @@ Result<std::vector<Section>> sections_of_points(const PlainTable& table, const P
     }
     const std::string name = join(parts, " ");
     if (!sides.contains(name)) order.push_back(name);
-    sides[name][side ? static_cast<std::size_t>(*side) : 4].push_back(point);
+    std::optional<double> number;
+    if (columns.point && !row.cells[*columns.point].empty()) {
+      SHERD_TRY(number, number_in(table, row, *columns.point));
+    }
+    sides[name][side ? static_cast<std::size_t>(*side) : 4].emplace_back(number, point);
+    vessels.insert(vessel_of(columns, row));
   }
-  std::vector<Section> sections;
   for (const std::string& name : order) {
     auto& of = sides[name];
-    Section section{name, of[0], of[1], of[2], of[3]};
-    SHERD_CHECK(put_blank_side(section, std::move(of[4]), options.blank_side));
-    sections.push_back(std::move(section));
+    Section section{name, in_order(of[0]), in_order(of[1]), in_order(of[2]), in_order(of[3])};
+    SHERD_CHECK(put_blank_side(section, in_order(of[4]), options.blank_side));
+    out.sections.push_back(std::move(section));
   }
-  return sections;
+  out.vessels = vessels.size();
+  return {};
 }
 
 /// Pairs of headings that differ in their last letter, x and y.
@@ -177,17 +209,20 @@ Result<SectionFile> read_any(Environment& environment, const std::string& file, 
     } else {
       SHERD_TRY(out.sections, sections_of_tps(bytes, options));
       out.source = SectionSource::landmarks;
+      out.vessels = out.sections.size();
     }
   } else {
     SHERD_TRY(const PlainTable table, read_plain_table(environment, file));
     out.sha256 = table.sha256;
     out.warnings = table.warnings;
+    SHERD_CHECK(table.check_headings());
     const auto columns = point_columns(table);
     if (columns) {
-      SHERD_TRY(out.sections, sections_of_points(table, *columns, options));
+      SHERD_CHECK(sections_of_points(table, *columns, options, out));
     } else {
       SHERD_TRY(out.sections, sections_of_landmarks(table, options));
       out.source = SectionSource::landmarks;
+      out.vessels = out.sections.size();
     }
     if (out.sections.empty()) return fail("too_few_points", "the table has no points");
   }

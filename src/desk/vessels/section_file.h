@@ -22,15 +22,17 @@ struct SectionFileOptions {
 struct SectionFile {
   std::vector<Section> sections;  ///< tidy; named as the file names them
   SectionSource source = SectionSource::points;
+  std::size_t vessels = 1;  ///< that the sections are of: by piece and vessel, or a section of landmarks each
   std::string sha256, scale;
   std::vector<std::string> warnings;
 };
 
 /// `.svg`: by vessel::section_from_lines. `.tps`: landmarks from rim to base or the other way, x from the axis. Else a
-/// table (CSV, TSV, XLSX, ODS): columns r_mm and z_mm, and where they are there side, drawn, and section, piece or
-/// vessel, which part several sections; or landmarks of a section a row in pairs of columns (AX, AY, BX, BY ...).
-/// Points with a blank side that come back to where they began are a closed outline and are cut into both sides.
-/// Errors: those of the file and of the section; `no_columns`, `not_a_number` with the cell, `unknown_word`.
+/// table (CSV, TSV, XLSX, ODS): columns r_mm and z_mm, and where they are there side, drawn, point (by which a side's
+/// points are ordered where all have one), and section, piece or vessel, which part several sections; or landmarks of a
+/// section a row in pairs of columns (AX, AY, BX, BY ...). Points with a blank side that come back to where they began
+/// are a closed outline and are cut into both sides. Errors: those of the file and of the section; `no_columns`,
+/// `not_a_number` with the cell, `unknown_word`.
 Result<SectionFile> read_sections(Environment& environment, const std::string& file,
                                   const SectionFileOptions& options = {});
 

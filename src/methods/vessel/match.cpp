@@ -54,12 +54,19 @@ std::vector<double> sizes_of(const MatchSettings& settings) {
 }
 
 Result<void> check_settings(const MatchSettings& settings) {
-  const bool good = settings.tilt_deg > 0 && settings.tilt_deg <= 45 && settings.diameter_percent > 0 &&
-                    settings.size_percent >= 0 && settings.size_percent <= 100 && settings.gap_mm > 0 &&
-                    settings.gap_reach_mm > 0 && settings.most >= 1 && settings.refine >= 1;
-  if (good) return {};
-  return fail(ErrorKind::usage, "bad_setting",
-              "tilt lies between 0 and 45 degrees, diameter above 0 %, size between 0 and 100 %");
+  const auto bad = [](const char* message, const char* hint) {
+    return fail(ErrorKind::usage, "bad_setting", message, hint);
+  };
+  if (!(settings.tilt_deg > 0 && settings.tilt_deg <= 45))
+    return bad("tilt is not above 0 and up to 45 degrees", "say the most that a fragment may be tilted, such as 10");
+  if (!(settings.diameter_percent > 0))
+    return bad("diameter is not above 0 %", "say the most that a fragment's diameter may be off, such as 20");
+  if (!(settings.size_percent >= 0 && settings.size_percent <= 100))
+    return bad("size is not between 0 and 100 %", "say by how much vessels of one form may differ, such as 15");
+  if (!(settings.gap_mm > 0 && settings.gap_reach_mm > 0))
+    return bad("gap is not above 0 mm", "say how far two drawings of one vessel lie apart, such as 0.25");
+  if (settings.most < 1 || settings.refine < 1) return bad("most is below 1", "say how many places are wanted");
+  return {};
 }
 
 using Found = std::pair<Laying, const Reference*>;
@@ -149,6 +156,9 @@ Result<std::vector<MatchPlace>> MatchIndex::match(const Section& fragment, const
   SHERD_TRY(const FragmentParts piece, parts_of(fragment));
   const Limits limits = limits_of(piece, settings);
   SHERD_TRY(std::vector<Found> found, first_pass(piece, parts_->references, limits, settings, progress));
+  if (parts_->references.empty())
+    return fail("nothing_to_match", "there are no known sections to hold the fragment against",
+                "bring some in: sherdwright section FILE --in STORE --piece NAME, or import --as sections");
   if (found.empty())
     return fail("nothing_to_match", "no known section is as long as the fragment",
                 "match needs sections of whole profiles, or of pieces longer than the fragment");

@@ -97,6 +97,9 @@ TEST(Match, is_refused_with_a_clear_error) {
   tiny.outer = {{50, 0}, {52, 6}};
   EXPECT_EQ(index.match(tiny, {}, progress).error().code, "fragment_too_short");
   EXPECT_EQ(index.match(forms[0], {.tilt_deg = 0}, progress).error().code, "bad_setting");
+  EXPECT_EQ(index.match(forms[0], {.gap_mm = 0}, progress).error().message, "gap is not above 0 mm");
+  EXPECT_EQ(MatchIndex({}).match(forms[0], {}, progress).error().message,
+            "there are no known sections to hold the fragment against");
   Section long_one;
   long_one.outer = {{50, 0}, {50, 5000}};
   EXPECT_EQ(index.match(long_one, {}, progress).error().code, "nothing_to_match");

@@ -16,6 +16,7 @@ namespace {
 
 constexpr double kPointError = 0.2;
 constexpr double kSagittaError = 0.1;
+constexpr double kLargest = 10'000;      // mm: beyond every rim
 constexpr std::size_t kScatterFrom = 8;  // points from which their own scatter says how well they were read
 constexpr double kNormalLimit = 1.959963984540054;
 constexpr double kChance = 0.05;
@@ -226,6 +227,8 @@ Result<RimMeasure> rim_from_chord(double chord_mm, double sagitta_mm, const RimS
   if (chord_mm <= 0)
     return fail("no_chord", "the chord is not above 0 mm",
                 "a whole circle has none: measure its diameter across, its percent is 100");
+  if (std::max(chord_mm, sagitta_mm) > kLargest)
+    return fail("too_large", "chord or sagitta is more than 10 m", "no rim is so wide: give both in mm");
   const double error = settings.reading_error_mm.value_or(kSagittaError);
   if (sagitta_mm <= 0) return fail("no_sagitta", "the sagitta is not above 0 mm", "is the edge straight, or hollow?");
   if (sagitta_mm <= error)

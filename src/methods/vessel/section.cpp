@@ -16,12 +16,21 @@ constexpr double kStandsWithin = 0.5;  // mm above the lowest point that still s
 constexpr double kEdge = 3;            // mm from the rim's edge that are no wall; at least twice the wall's thickness
 constexpr std::size_t kWallPoints = 120;
 constexpr std::size_t kMostPoints = 10'000;  // of a side
+constexpr double kLargest = 10'000;          // mm: beyond every vessel
 
 bool runs_down(const Outline& side, double snap) {
   const bool first_on_axis = side.front().r_mm <= snap;
   const bool last_on_axis = side.back().r_mm <= snap;
   if (first_on_axis != last_on_axis) return last_on_axis;
   return side.back().z_mm < side.front().z_mm;
+}
+
+Result<void> check_size(const Outline& side, std::string_view name) {
+  const auto [low, high] = std::ranges::minmax(side, {}, &OutlinePoint::z_mm);
+  const double widest = std::ranges::max(side, {}, &OutlinePoint::r_mm).r_mm;
+  if (widest <= kLargest && high.z_mm - low.z_mm <= kLargest) return {};
+  return fail("too_large", "the " + std::string(name) + " side reaches more than 10 m",
+              "no vessel does: all lengths are in mm; check the scale");
 }
 
 Result<void> tidy_side(Outline& side, std::string_view name, double snap) {
@@ -38,6 +47,7 @@ Result<void> tidy_side(Outline& side, std::string_view name, double snap) {
           "a point of the " + std::string(name) + " side lies " + format_fixed(-point.r_mm, 1) + " mm beyond the axis",
           "r is the distance from the axis: check where the axis was set");
   }
+  SHERD_CHECK(check_size(side, name));
   if (runs_down(side, snap)) {
     // A stretch keeps its flag, which stands at its upper end.
     for (std::size_t i = 0; i + 1 < side.size(); ++i) side[i].conjectured = side[i + 1].conjectured;
