@@ -78,6 +78,7 @@ class Parser {
     return false;
   }
 
+  /// To the hundredth; no eye tells colours closer than that apart.
   std::optional<double> number() {
     skip();
     std::size_t end = at_;
@@ -86,7 +87,7 @@ class Parser {
     const auto [stop, error] = std::from_chars(low_.data() + at_, low_.data() + end, value, std::chars_format::fixed);
     if (end == at_ || error != std::errc{}) return std::nullopt;
     at_ = static_cast<std::size_t>(stop - low_.data());
-    return value;
+    return std::round(value * 100) / 100;
   }
 
   /// The letters of a hue; nothing where none stand here.

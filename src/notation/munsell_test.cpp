@@ -137,6 +137,12 @@ TEST(Munsell, notations_of_the_trade) {
   EXPECT_THAT(read("10YR 5/3 (brown)")->because, Contains(HasSubstr("\"(brown)\": the writer's own words")));
 }
 
+TEST(Munsell, numbers_are_those_that_were_written) {
+  for (const char* text : {"7.3YR 5/4", "0.1Y 5.3/4.7", "9.9R 4/6", "10PB 3.1/2.2", "3.33GY 5/4"})
+    EXPECT_EQ(munsell_text(read(text)->from), text);
+  EXPECT_THAT(read("0.00000000000005YR 6/2").error().message, HasSubstr("hues go from above 0 to 10"));
+}
+
 TEST(Munsell, what_there_is_not_is_refused_with_a_caret) {
   EXPECT_EQ(read("11YR 5/4").error().message,
             "cannot read the colour: 11YR 5/4\n"

@@ -1,4 +1,5 @@
 #include <array>
+#include <cmath>
 #include <string_view>
 
 #include "base/numbers.h"
@@ -66,7 +67,8 @@ std::string warm(const Munsell& colour) {
   return std::string(depth(colour.value)) + std::string(side) + "brown";
 }
 
-std::string number_text(double number) { return format_double(number); }
+/// To the hundredth, as it is read.
+std::string number_text(double number) { return format_double(std::round(number * 100) / 100); }
 
 }  // namespace
 

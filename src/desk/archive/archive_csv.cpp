@@ -8,6 +8,7 @@
 
 #include "base/csv.h"
 #include "base/numbers.h"
+#include "base/text.h"
 #include "exchange/sheets/write_csv.h"
 #include "model/year.h"
 
@@ -240,6 +241,9 @@ Result<void> read_versions(std::string_view text, const std::string& file, Table
     const auto more = cursor.next(cells);
     if (!more) return damaged(file, number, {}, more.error().message);
     if (!*more) break;
+    for (const std::string& cell : cells) {
+      if (!is_utf8(cell)) return damaged(file, number, {}, "what stands here is no UTF-8 text");
+    }
     if (number == 1) {
       SHERD_CHECK(reader.head(cells));
     } else {

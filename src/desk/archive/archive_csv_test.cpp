@@ -3,6 +3,9 @@
 #include <gtest/gtest.h>
 #include <rapidcheck.h>
 
+#include <algorithm>
+#include <string>
+
 #include "desk/archive/archive_names.h"
 #include "desk/frame/testing.h"
 #include "store/open.h"
@@ -95,6 +98,20 @@ TEST(ArchiveCsv, what_is_no_number_is_named_with_file_row_and_column) {
   EXPECT_EQ(read.error().where.file, "tables/rims.csv");
   EXPECT_EQ(read.error().where.row, 3);
   EXPECT_EQ(read.error().where.column, "rim_percent");
+}
+
+TEST(ArchiveCsv, what_is_no_text_is_named_with_file_and_row) {
+  for (const std::string text :
+       {"record,row_id,from_change\n1,u1,1\n2,u2,1\n\xFF,u3,1\n", "\xFF,row_id,from_change\n1,u1,1\n",
+        "record,row_id,from_change,extra.colour\n1,u1,1,\xFF\n",
+        "record,row_id,from_change,extra.\xFF\n1,u1,1,grey\n"}) {
+    TableVersions into = versions_of("sherds", {});
+    const auto read = read_versions(text, "tables/sherds.csv", into);
+    ASSERT_EQ(code_of(read), "damaged_archive");
+    EXPECT_EQ(read.error().where.row,
+              std::count(text.begin(), text.begin() + static_cast<long>(text.find('\xFF')), '\n') + 1);
+    EXPECT_EQ(read.error().where.file, "tables/sherds.csv");
+  }
 }
 
 TEST(ArchiveCsv, days_are_days_of_the_calendar) {

@@ -192,7 +192,7 @@ void oxides(Work& work) {
 
 std::string extra_text(const std::map<std::string, std::string>& extra) {
   if (extra.empty()) return {};
-  return nlohmann::json(extra).dump();
+  return nlohmann::json(extra).dump(-1, ' ', false, nlohmann::json::error_handler_t::replace);
 }
 
 Result<void> write(Work& work) {
