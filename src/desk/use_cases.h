@@ -103,7 +103,7 @@ void for_each_finding_use_case(Visit& visit) {
 
 /// The table of use cases: calls `visit(use_case)` for each, in the order in which a job needs them.
 template <class Visit>
-void for_each_use_case(Visit&& visit) {
+void for_each_use_case(Visit&& visit) {  // NOLINT(readability-function-size): a table
   visit(UseCase<NewRequest, NewResponse>{"new", "POST", "/api/stores", "makes an empty store with a project sheet",
                                          make_site});
   visit(UseCase<ImportRequest, ImportResponse>{"import", "POST", "/api/imports", "reads a table into the store",

@@ -19,7 +19,7 @@ struct CompareRequest : DeliveryRequest {
   bool cells = false;
 
   template <class V>
-  static void fields(V& v) {
+  static void fields(V& v) {  // NOLINT(readability-function-size): a list
     v.field("store", &CompareRequest::store,
             argument("the store, or a table: first column the label of the assemblage, the others amounts"));
     v.field("table", &CompareRequest::table,

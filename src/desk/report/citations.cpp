@@ -51,7 +51,7 @@ std::vector<Name> names_at(const Json& entry, const char* role) {
     if (!person.is_object()) continue;
     std::string family = text_at(person, "family");
     const std::string particle = text_at(person, "non-dropping-particle");
-    if (!particle.empty()) family = particle + " " + family;
+    if (!particle.empty()) family.insert(0, particle + " ");
     if (family.empty()) family = text_at(person, "literal");
     names.push_back({std::move(family), text_at(person, "given")});
   }
