@@ -17,9 +17,11 @@ const StoredColumn& key_of(Kind kind) { return versioned(kind).columns.front(); 
 /// Keys of `kind` that versions with `end` held and that no current row holds.
 std::string vanished_keys(Kind kind, long long site, const std::string& end) {
   const std::string key = quoted(key_of(kind).stored);
+  // Of the current rows only those that hold such a key: a site may have very many.
   return fmt::format(
       "select {0} from {1} where site = {2} and {3} and {0} is not null and {0} not in (select {0} from {1} "
-      "where site = {2} and to_change is null and {0} is not null)",
+      "where site = {2} and to_change is null and {0} is not null and {0} in (select {0} from {1} where site = {2} and "
+      "{3}))",
       key, versioned(kind).table, site, end);
 }
 
