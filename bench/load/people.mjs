@@ -73,7 +73,8 @@ export async function read(client, number, world) {
       const answer = await client.ask('GET', path);
       world.reads.push(answer.took);
       const asked = path.split('?')[0];
-      world.by_path.set(asked, [...(world.by_path.get(asked) ?? []), answer.took]);
+      if (!world.by_path.has(asked)) world.by_path.set(asked, []);
+      world.by_path.get(asked).push(answer.took);
       if (answer.status !== 200) world.errors.push(`GET ${path}: ${answer.status} ${answer.body.slice(0, 300)}`);
     } catch (error) {
       world.errors.push(`GET ${path}: ${error.message}`);

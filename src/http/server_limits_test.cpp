@@ -10,6 +10,16 @@ using testing::on_port;
 using testing::Running;
 using testing::wait_until;
 
+/// Clients whose requests are not answered until the echo lets them go.
+std::vector<Client> waiting(const Running& server, int count) {
+  std::vector<Client> clients;
+  for (int i = 0; i < count; ++i) {
+    clients.emplace_back(server.port());
+    EXPECT_TRUE(clients.back().get("/wait"));
+  }
+  return clients;
+}
+
 TEST(ServerLimits, headers_too_large_are_431_and_bodies_413) {
   Echo echo;
   ServerSettings settings = on_port(0);
@@ -78,11 +88,7 @@ TEST(ServerLimits, where_all_connections_are_at_work_a_new_one_is_told_to_come_a
   ServerSettings settings = on_port(0);
   settings.most_connections = 2;
   Running server(echo, settings);
-  std::vector<Client> busy;
-  for (int i = 0; i < 2; ++i) {
-    busy.emplace_back(server.port());
-    ASSERT_TRUE(busy.back().get("/wait"));
-  }
+  std::vector<Client> busy = waiting(server, 2);
   ASSERT_TRUE(wait_until([&] { return echo.waiting == 2; }));
   Client third(server.port());
   const auto reply = third.receive();
@@ -99,11 +105,7 @@ TEST(ServerLimits, more_requests_at_once_than_allowed_are_429) {
   settings.most_requests = 3;
   settings.handler_threads = 2;
   Running server(echo, settings);
-  std::vector<Client> clients;
-  for (int i = 0; i < 3; ++i) {
-    clients.emplace_back(server.port());
-    ASSERT_TRUE(clients.back().get("/wait"));
-  }
+  std::vector<Client> clients = waiting(server, 3);
   ASSERT_TRUE(wait_until([&] { return echo.waiting == 2; }));
   std::this_thread::sleep_for(milliseconds(100));  // the third stands in the queue
   Client fourth(server.port());
@@ -118,11 +120,7 @@ TEST(ServerLimits, a_change_does_not_wait_for_what_others_look_at) {
   ServerSettings settings = on_port(0);
   settings.handler_threads = 2;
   Running server(echo, settings);
-  std::vector<Client> lookers;
-  for (int i = 0; i < 3; ++i) {
-    lookers.emplace_back(server.port());
-    ASSERT_TRUE(lookers.back().get("/wait"));
-  }
+  std::vector<Client> lookers = waiting(server, 3);
   ASSERT_TRUE(wait_until([&] { return echo.waiting == 2; }));
   Client recorder(server.port());
   ASSERT_TRUE(recorder.send("POST /a HTTP/1.1\r\nHost: x\r\nContent-Length: 3\r\n\r\nabc"));
