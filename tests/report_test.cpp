@@ -158,8 +158,7 @@ TEST_F(Report, the_pdf_has_the_fonts_of_the_program_whatever_is_installed) {
   EXPECT_NE(fonts.find("+Sherd-Serif"), std::string::npos) << fonts;
   EXPECT_NE(fonts.find("+Sherd-Sans"), std::string::npos) << fonts;
   // Two fonts of one name were taken for one, and the glyphs of the other were printed.
-  for (const char* installed : {"EB-Garamond", "Inter"})
-    EXPECT_EQ(fonts.find(installed), std::string::npos) << fonts;
+  for (const char* installed : {"EB-Garamond", "Inter"}) EXPECT_EQ(fonts.find(installed), std::string::npos) << fonts;
 }
 
 TEST_F(Report, tables_that_are_too_long_to_print_go_into_an_annex_which_is_said) {
