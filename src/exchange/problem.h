@@ -3,8 +3,12 @@
 #include <cstdint>
 #include <optional>
 #include <string>
+#include <string_view>
 
 namespace sherd::exchange {
+
+/// Of a table that holds nothing more: a warning, since a form may be brought in before it is filled.
+inline constexpr std::string_view kOnlyHeadings = "the table has headings and no rows below them: nothing came in";
 
 /// Why a row was refused, one a cause; a row may have several.
 struct Problem {

@@ -157,6 +157,7 @@ void describe(Work& work) {
     out.warnings.insert(out.warnings.end(), more.begin(), more.end());
   };
   add(work.raw.format.warnings);
+  if (tables.readings.empty()) out.warnings.emplace_back(exchange::kOnlyHeadings);
   add(tables.warnings);
   add(of_ties);
 }

@@ -98,6 +98,12 @@ TEST_F(ImportReadings, import_as_readings_does_the_same_where_the_file_says_all)
   EXPECT_THAT(unknown.error().hint, HasSubstr("import-readings"));
 }
 
+TEST_F(ImportReadings, a_file_of_headings_alone_is_taken_and_told) {
+  const ImportReadingsResponse answer = taken("sample,Fe_ppm,Fe_err\n");
+  EXPECT_EQ(answer.readings_read, 0);
+  EXPECT_THAT(answer.warnings, ElementsAre("the table has headings and no rows below them: nothing came in"));
+}
+
 TEST_F(ImportReadings, undo_takes_readings_and_amounts_back) {
   const ImportReadingsResponse answer = taken(kRun);
   must(desk_.store().undo(*answer.change, {"0000000000000000000000000000abcd", "recorder", "", "", "undo"}));

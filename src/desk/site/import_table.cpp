@@ -264,6 +264,7 @@ void describe(Import& import) {
   response.warnings = import.session.store->warnings();
   response.warnings.insert(response.warnings.end(), reader.format().warnings.begin(), reader.format().warnings.end());
   response.warnings.insert(response.warnings.end(), reader.plan().proposals.begin(), reader.plan().proposals.end());
+  if (reader.rows_read() == 0) response.warnings.emplace_back(exchange::kOnlyHeadings);
   if (reader.style().decimal == ',') response.warnings.push_back("numbers were read with a decimal comma");
   if (reader.rows_repeated() > 0) {
     response.warnings.push_back(counted(reader.rows_repeated(), "relation") +

@@ -64,6 +64,13 @@ TEST_F(Import, loops_are_said_with_the_import_that_makes_them_and_not_before) {
               testing::Contains("the relations run in a loop: 1 later than 2 later than 1"));
 }
 
+TEST_F(Import, a_table_of_headings_alone_is_taken_and_told) {
+  const ImportResponse answer = take("sherds", "record,context,fabric,count\n\n");
+  EXPECT_EQ(answer.rows_read, 0);
+  EXPECT_THAT(answer.warnings, testing::ElementsAre("the table has headings and no rows below them: nothing came in"));
+  EXPECT_THAT(take("sherds", "record,context,fabric,count\n1,1,grey-1,3\n").warnings, testing::IsEmpty());
+}
+
 TEST_F(Import, a_dry_run_writes_nothing_and_gives_a_mapping_that_reads_the_same) {
   const auto before = desk_.everything();
   ImportRequest wanted = request("sherds", "Cxt,Fab,Nosh,Odd\n1,red-2,3,x\n");

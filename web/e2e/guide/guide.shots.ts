@@ -1,5 +1,6 @@
 // Each picture of the guide by its name. They show the demo site as the program serves it; times and names that differ from run to run lie outside.
 import { context_read, expect, open_series, open_site, settled, test } from '../watch';
+import { click, kAxis, kScale, open_picture } from '../jar';
 import type { Page } from '@playwright/test';
 
 const kShots: Record<string, (page: Page) => Promise<void>> = {
@@ -39,6 +40,15 @@ const kShots: Record<string, (page: Page) => Promise<void>> = {
     await page.goto('/#/vessels?piece=P21');
     await expect(page.locator('svg.sherd-figure, main svg').first()).toBeVisible();
     await settled(page);
+  },
+  trace: async (page) => {
+    const picture = await open_picture(page);
+    await click(page, picture, [...kScale, kAxis, kAxis, [620, 620], [484, 366], [540, 120]]);
+    await page.getByRole('button', { name: 'Inner side' }).click();
+    await click(page, picture, [[700, 604], [640, 604], [502, 366]]);
+    await expect(page.getByText('the line lies on dark')).toBeVisible();
+    await settled(page);
+    await page.getByRole('group', { name: 'What a click sets' }).evaluate((group) => scrollTo(0, group.getBoundingClientRect().top + scrollY - 72));
   },
 };
 
