@@ -40,6 +40,7 @@
 #include "desk/site/conflicts.h"
 #include "desk/site/copy_store.h"
 #include "desk/site/history.h"
+#include "desk/site/import_given.h"
 #include "desk/site/import_table.h"
 #include "desk/site/list_lines.h"
 #include "desk/site/merge_copy.h"
@@ -108,6 +109,8 @@ void for_each_use_case(Visit&& visit) {  // NOLINT(readability-function-size): a
                                          make_site});
   visit(UseCase<ImportRequest, ImportResponse>{"import", "POST", "/api/imports", "reads a table into the store",
                                                import_table});
+  visit(UseCase<GivenTableRequest, ImportResponse>{"table-given", "POST", "/api/tables",
+                                                   "reads a table that comes with the request", import_given, true});
   visit(UseCase<SiteRequest, SiteResponse>{"site", "GET", "/api/site",
                                            "the project sheet and what the record holds so far", summarise_site});
   visit(UseCase<LinesRequest, LinesResponse>{"lines", "GET", "/api/lines", "lists sherd lines", list_lines});

@@ -209,6 +209,7 @@ Result<HeadingPlan> plan_headings(Kind kind, const std::vector<std::string>& hea
                                   bool alters) {
   Planner planner(kind, headings, mapping, alters);
   SHERD_TRY(HeadingPlan plan, planner.run());
+  plan.headings = headings;
   for (const auto& [name, blank] : mapping.blank_as) {
     const bool there =
         std::any_of(plan.columns.begin(), plan.columns.end(), [&](const auto& c) { return c.spec->name == name; });

@@ -32,6 +32,7 @@ struct RowFilter {
 
 /// How the headings of one file are understood.
 struct HeadingPlan {
+  std::vector<std::string> headings;  ///< as they stand in the file
   std::vector<PlannedColumn> columns;
   std::vector<std::pair<std::size_t, std::string>> extras;  ///< kept with the row under their own heading
   std::vector<RowFilter> only;

@@ -108,8 +108,7 @@ int status_of_failure(const error_code& error) {
 /// says it is larger, or that finds no room, is refused; 0: it is read.
 int limit_body(Parser& parser, const ServerSettings& settings, BodyRoom::Part& room) {
   const std::string_view target(parser.get().target().data(), parser.get().target().size());
-  const std::uint64_t most =
-      holds_picture(target.substr(0, target.find('?'))) ? settings.file_bytes : settings.body_bytes;
+  const std::uint64_t most = holds_file(target.substr(0, target.find('?'))) ? settings.file_bytes : settings.body_bytes;
   parser.body_limit(most);
   if (parser.is_done()) return 0;
   const std::uint64_t length = parser.content_length().value_or(most);  // in chunks: nobody knows yet

@@ -60,7 +60,7 @@ TEST_F(Files, what_is_no_picture_is_refused_and_strange_names_lead_nowhere) {
   EXPECT_EQ(router_.answer(request).status, 405);
 }
 
-TEST(FilesGuard, only_their_path_takes_large_bodies) {
+TEST(FilesGuard, only_paths_of_files_take_large_bodies) {
   Guard guard({.port = 80, .loopback_only = true, .body_bytes = 10, .file_bytes = 100}, "0.0-test",
               [] { return std::string("ab"); });
   const auto status = [&](const std::string& path, const std::string& length) {
@@ -70,6 +70,8 @@ TEST(FilesGuard, only_their_path_takes_large_bodies) {
   };
   EXPECT_EQ(status("/api/files", "100"), 401);
   EXPECT_EQ(status("/api/files?x", "101"), 413);
+  EXPECT_EQ(status("/api/tables", "100"), 401);
+  EXPECT_EQ(status("/api/traces", "100"), 401);
   EXPECT_EQ(status("/api/edits", "11"), 413);
   EXPECT_EQ(status("/api/filesystem", "11"), 413);
 }

@@ -118,7 +118,7 @@ std::optional<Response> Guard::check_outside(const Request& request) const {
   }
   if (!is_our_origin(request))
     return refuse(403, "strange_origin", "a page of another origin may not ask here", "open the workbench's own page");
-  const std::uint64_t most = holds_picture(request.path()) ? settings_.file_bytes : settings_.body_bytes;
+  const std::uint64_t most = holds_file(request.path()) ? settings_.file_bytes : settings_.body_bytes;
   if (const auto length = request.header("Content-Length"); length && says_too_long(*length, most))
     return refuse(413, "too_large", "the request's body is too large",
                   "at most " + grouped(static_cast<long long>(most)) + " bytes are read");

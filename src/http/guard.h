@@ -21,7 +21,7 @@ struct GuardSettings {
   bool encrypted = false;     ///< our own addresses begin with https
   std::string origin = {};    ///< an origin beside our addresses, "https://finds.example.org", such as a proxy's
   std::uint64_t body_bytes = 1 << 20;
-  std::uint64_t file_bytes = 1 << 20;  ///< of a picture
+  std::uint64_t file_bytes = 1 << 20;  ///< of a picture or a table
   access::Audit audit = {};            ///< is told that the token was used
 };
 

@@ -12,12 +12,16 @@
 /// Request and response as plain values, so that whatever answers can be tested without a socket.
 namespace sherd::http {
 
-/// Where pictures go and come from: the one path whose bodies may be large.
+/// Where pictures go and come from.
 constexpr std::string_view kFilesPath = "/api/files";
 /// Grey pixels of a drawing to be traced.
 constexpr std::string_view kTracesPath = "/api/traces";
+/// A table to be read in.
+constexpr std::string_view kTablesPath = "/api/tables";
 /// Whether the body of a request may be as large as a picture.
-constexpr bool holds_picture(std::string_view path) { return path == kFilesPath || path == kTracesPath; }
+constexpr bool holds_file(std::string_view path) {
+  return path == kFilesPath || path == kTracesPath || path == kTablesPath;
+}
 
 using Headers = std::vector<std::pair<std::string, std::string>>;
 

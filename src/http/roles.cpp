@@ -38,7 +38,8 @@ Result<void> at_least(const Visitor& visitor, Role least, std::string_view what)
 }  // namespace
 
 Result<void> check_role(const Visitor& visitor, const Route& route, const Work& work) {
-  return at_least(visitor, least_role(route, work), route.name == "edits" ? "write that" : route.name);
+  const std::string_view what = !route.from_page ? "keep what comes out" : route.name == "undo" ? "undo" : "write that";
+  return at_least(visitor, least_role(route, work), what);
 }
 
 Result<void> check_role_of_files(const Visitor& visitor) { return at_least(visitor, Role::recorder, "keep pictures"); }

@@ -22,7 +22,7 @@ struct ServerSettings {
 
   std::uint32_t header_bytes = 16 << 10;   ///< 431
   std::uint64_t body_bytes = 1 << 20;      ///< 413
-  std::uint64_t file_bytes = 1 << 20;      ///< the same, of a picture
+  std::uint64_t file_bytes = 1 << 20;      ///< the same, of a picture or a table
   std::uint64_t bodies_bytes = 256 << 20;  ///< of all requests that are read or answered, together; 429
   std::size_t most_connections = 1024;     ///< then the longest waiting one is closed; where all are at work, 429
   int most_requests = 256;                 ///< answered or waiting to be; 429

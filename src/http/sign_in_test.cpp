@@ -4,6 +4,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include "base/base64.h"
 #include "http/sign_in_world.h"
 
 namespace sherd::http {
@@ -83,6 +84,11 @@ TEST_F(SignInTest, each_role_may_do_what_it_is_for) {
   EXPECT_EQ(edit(editor, phase), 200);
   const json rename = {{"kind", "fabrics"}, {"from", "grey-1"}, {"into", "grey-9"}};
   EXPECT_EQ(ask("POST", "/api/renames", recorder, rename).status, 403);
+  const json table = {{"name", "phases.csv"}, {"as", "phases"}, {"base64", base64("phase\nP9\n")}};
+  const Response refused = ask("POST", "/api/tables", recorder, table);
+  EXPECT_EQ(refused.status, 403);
+  EXPECT_THAT(refused.body, HasSubstr("a recorder may not write that"));
+  EXPECT_EQ(ask("POST", "/api/tables", editor, table).status, 200);
   EXPECT_EQ(ask("POST", "/api/files", reader, {}).status, 403);
   EXPECT_EQ(ask("GET", "/api/lines", reader).status, 200);
   EXPECT_EQ(code(ask("POST", "/api/undo", reader, {{"change", 1}})), "not_allowed");

@@ -76,6 +76,11 @@ export interface ImportRequest {
   site?: string;
 }
 
+export interface UnderstoodHeading {
+  heading: string;
+  as: string;
+}
+
 export interface Problem {
   row: number;
   line: number | null;
@@ -112,6 +117,7 @@ export interface ImportResponse extends Envelope {
   rows_new: number;
   rows_changed: number;
   rows_same: number;
+  headings: UnderstoodHeading[];
   problems: Problem[];
   unknown: Record<string, Record<string, number>>;
   totals: ImportTotals;
@@ -119,6 +125,37 @@ export interface ImportResponse extends Envelope {
   mapping: string;
   change: number | null;
   change_uid: string;
+}
+
+export interface GivenTableRequest {
+  /** of the file: CSV, TSV, XLSX or ODS */
+  name: string;
+  /** its bytes, in base64 */
+  base64: string;
+  /** what its rows are, as import takes it */
+  as: string;
+  /** what a mapping file would say, as text (JSON) */
+  mapping?: string;
+  /** the sheet of a spreadsheet */
+  sheet?: string;
+  /** of an instrument's readings, where the file says none */
+  units?: string;
+  /** of readings: standard deviations that the errors are */
+  errors?: string;
+  /** of readings: put before the number of each, where the instrument counts from 1 every day */
+  prefix?: string;
+  /** let the good rows in although others are refused */
+  keep_good?: boolean;
+  /** add contexts, fabrics and forms that the store does not know, as provisional */
+  new_codes?: boolean;
+  /** match rows by their key and apply every difference */
+  update?: boolean;
+  /** read a file whose bytes came in before */
+  again?: boolean;
+  /** tell what would happen; change nothing */
+  dry_run?: boolean;
+  /** the site, where the store holds several */
+  site?: string;
 }
 
 export interface SiteRequest {
@@ -1917,11 +1954,6 @@ export interface ImportReadingsRequest {
   dry_run?: boolean;
   /** the site, where the store holds several */
   site?: string;
-}
-
-export interface UnderstoodHeading {
-  heading: string;
-  as: string;
 }
 
 export interface ReadAnalyte {
@@ -4676,6 +4708,11 @@ export async function call<T>(method: string, path: string, body?: object, optio
   const document = (await answer.json().catch(() => null)) as (T & { errors?: ErrorEntry[] }) | null;
   if (!answer.ok || document === null) throw new ApiError(answer.status, document?.errors ?? [], document);
   return document;
+}
+
+/** POST /api/tables: reads a table that comes with the request. */
+export function tableGiven(request: GivenTableRequest, options?: CallOptions): Promise<ImportResponse> {
+  return call("POST", "/api/tables", request, options);
 }
 
 /** GET /api/site: the project sheet and what the record holds so far. */

@@ -7,8 +7,8 @@
 
 namespace sherd::desk {
 
-Result<std::optional<ImportResponse>> import_amounts(const ImportRequest& request, Environment& environment,
-                                                     Progress& progress) {
+Result<std::optional<ImportResponse>> import_amounts(const ImportRequest& request, const AmountWords& words,
+                                                     Environment& environment, Progress& progress) {
   if (request.as != "readings") return std::optional<ImportResponse>{};
   SHERD_TRY(const std::string bytes, environment.files->read(request.file));
   const auto amounts = exchange::holds_analytes(bytes, request.file, request.sheet, reference::atomic_weights());
@@ -20,6 +20,9 @@ Result<std::optional<ImportResponse>> import_amounts(const ImportRequest& reques
                                .file = request.file,
                                .columns = request.columns,
                                .sheet = request.sheet,
+                               .units = words.units,
+                               .errors = words.errors,
+                               .prefix = words.prefix,
                                .site = request.site,
                                .keep_good = request.keep_good,
                                .again = request.again,
@@ -40,6 +43,7 @@ Result<std::optional<ImportResponse>> import_amounts(const ImportRequest& reques
   out.rows_kept = read->readings_kept;
   out.rows_refused = read->readings_refused;
   out.rows_new = read->change ? read->readings_kept : 0;
+  out.headings = read->headings;
   out.problems = read->problems;
   out.change = read->change;
   out.change_uid = read->change_uid;

@@ -9,6 +9,7 @@
 #include "base/progress.h"
 #include "desk/frame/environment.h"
 #include "desk/frame/reply.h"
+#include "desk/frame/understood_heading.h"
 #include "exchange/problem.h"
 
 namespace sherd::desk {
@@ -47,17 +48,6 @@ struct ImportReadingsRequest {
     v.field("dry_run", &ImportReadingsRequest::dry_run,
             option("tell how headings, units and sherds would be understood; change nothing"));
     v.field("site", &ImportReadingsRequest::site, option("the site, where the store holds several"));
-  }
-};
-
-/// A heading of the file and what it is taken for.
-struct UnderstoodHeading {
-  std::string heading, as;
-
-  template <class V>
-  static void fields(V& v) {
-    v.field("heading", &UnderstoodHeading::heading);
-    v.field("as", &UnderstoodHeading::as);
   }
 };
 

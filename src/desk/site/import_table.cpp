@@ -237,6 +237,18 @@ Result<void> commit(Import& import) {
   return {};
 }
 
+std::vector<UnderstoodHeading> understood(const exchange::HeadingPlan& plan) {
+  std::vector<UnderstoodHeading> out;
+  for (std::size_t at = 0; at < plan.headings.size(); ++at) {
+    std::vector<std::string> columns;
+    for (const exchange::PlannedColumn& column : plan.columns) {
+      if (std::ranges::find(column.sources, at) != column.sources.end()) columns.push_back(column.spec->name);
+    }
+    if (!plan.headings[at].empty()) out.push_back({plan.headings[at], join(columns, ", ")});
+  }
+  return out;
+}
+
 void describe(Import& import) {
   ImportResponse& response = import.response;
   const exchange::RecordReader& reader = *import.reader;
@@ -254,6 +266,7 @@ void describe(Import& import) {
     response.rows_same = import.matcher->rows_same();
     response.differences = import.matcher->differences();
   }
+  response.headings = understood(reader.plan());
   response.problems = reader.problems();
   for (const auto& [kind, names] : reader.unknown()) response.unknown[kind_spec(kind).name] = names;
   const exchange::Totals& totals = reader.totals();
@@ -291,7 +304,7 @@ void refuse(Import& import) {
 }  // namespace
 
 Result<ImportResponse> import_table(const ImportRequest& request, Environment& environment, Progress& progress) {
-  SHERD_TRY(auto amounts, import_amounts(request, environment, progress));
+  SHERD_TRY(auto amounts, import_amounts(request, {}, environment, progress));
   if (amounts) return std::move(*amounts);
   Import import{request, environment, progress};
   SHERD_CHECK(prepare(import));

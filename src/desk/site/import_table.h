@@ -10,6 +10,7 @@
 #include "base/progress.h"
 #include "desk/frame/environment.h"
 #include "desk/frame/reply.h"
+#include "desk/frame/understood_heading.h"
 #include "exchange/problem.h"
 
 namespace sherd::desk {
@@ -78,6 +79,7 @@ struct ImportResponse : Reply {
   std::string kind, format, encoding, sheet;
   std::int64_t rows_read = 0, rows_kept = 0, rows_refused = 0, rows_left_out = 0;
   std::int64_t rows_new = 0, rows_changed = 0, rows_same = 0;
+  std::vector<UnderstoodHeading> headings;  ///< of a column whose `as` is empty: kept beside the row as it stands
   std::vector<exchange::Problem> problems;
   std::map<std::string, std::map<std::string, std::int64_t>> unknown;  ///< table -> name -> rows that have it
   ImportTotals totals;
@@ -99,6 +101,7 @@ struct ImportResponse : Reply {
     v.field("rows_new", &ImportResponse::rows_new);
     v.field("rows_changed", &ImportResponse::rows_changed);
     v.field("rows_same", &ImportResponse::rows_same);
+    v.field("headings", &ImportResponse::headings);
     v.field("problems", &ImportResponse::problems);
     v.field("unknown", &ImportResponse::unknown);
     v.field("totals", &ImportResponse::totals);

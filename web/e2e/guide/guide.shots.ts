@@ -1,7 +1,8 @@
 // Each picture of the guide by its name. They show the demo site as the program serves it; times and names that differ from run to run lie outside.
-import { context_read, expect, open_series, open_site, settled, test } from '../watch';
-import { click, kAxis, kScale, open_picture } from '../jar';
+import { readFileSync } from 'node:fs';
 import type { Page } from '@playwright/test';
+import { click, kAxis, kScale, open_picture } from '../jar';
+import { context_read, expect, open_series, open_site, settled, test } from '../watch';
 
 const kShots: Record<string, (page: Page) => Promise<void>> = {
   site: open_site,
@@ -41,6 +42,15 @@ const kShots: Record<string, (page: Page) => Promise<void>> = {
     await expect(page.locator('svg.sherd-figure, main svg').first()).toBeVisible();
     await settled(page);
   },
+  'bring-in': async (page) => {
+    await page.goto('/#/site?part=bring-in');
+    const finds = readFileSync(new URL('../../../docs/guide/files/old-finds.csv', import.meta.url));
+    await page.getByLabel('Table', { exact: true }).setInputFiles({ name: 'old-finds.csv', mimeType: 'text/csv', buffer: finds });
+    await page.getByRole('combobox', { name: /^EVE is in/ }).selectOption('vessels');
+    await expect(page.getByText('5 rows read: 0 can come in, 5 cannot.')).toBeVisible();
+    await page.getByRole('heading', { name: 'Bring in a table' }).evaluate((heading) => scrollTo(0, heading.getBoundingClientRect().top + scrollY - 72));
+    await settled(page);
+  },
   trace: async (page) => {
     const picture = await open_picture(page);
     await click(page, picture, [...kScale, kAxis, kAxis, [620, 620], [484, 366], [540, 120]]);
@@ -51,6 +61,8 @@ const kShots: Record<string, (page: Page) => Promise<void>> = {
     await page.getByRole('group', { name: 'What a click sets' }).evaluate((group) => scrollTo(0, group.getBoundingClientRect().top + scrollY - 72));
   },
 };
+
+test.use({ expected: /422/ }); // a table that does not come in yet
 
 for (const [name, open] of Object.entries(kShots)) {
   test(`${name} is as the guide shows it`, async ({ page }) => {

@@ -1,5 +1,5 @@
 /** The parts of the room, one at a time. */
-export const kParts = ['overview', 'sheet', 'bags', 'contexts', 'progress', 'costs', 'people'] as const;
+export const kParts = ['overview', 'sheet', 'bags', 'contexts', 'progress', 'costs', 'people', 'bring-in'] as const;
 export type Part = (typeof kParts)[number];
 
 export function part_of(query: URLSearchParams): Part {

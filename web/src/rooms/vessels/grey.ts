@@ -25,13 +25,6 @@ export function reduction(width: number, height: number, most = kMostPixels): nu
   return Math.min(1, most / Math.max(width, height, 1));
 }
 
-export function base64_of(bytes: Uint8Array): string {
-  let text = '';
-  const kChunk = 0x8000;
-  for (let at = 0; at < bytes.length; at += kChunk) text += String.fromCharCode(...bytes.subarray(at, at + kChunk));
-  return btoa(text);
-}
-
 export async function decode(file: Blob): Promise<{ grey: Grey; url: string } | null> {
   try {
     const picture = await createImageBitmap(file);

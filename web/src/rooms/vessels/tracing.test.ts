@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
-import { base64_of, grey_of, reduction } from './grey';
+import { base64_of } from '../../lib/base64';
+import { grey_of, reduction } from './grey';
 import { overlay, overlay_of } from './overlay';
 import { added, axis_beside, axis_of, between, closed, guessed, inserted, kNoClicks, kNoLines, mm_per_pixel, moved, nearest, on_vessel, outline_of, removed, thinned, unseen, type Axis } from './tracing';
 
