@@ -3,7 +3,7 @@ import { readFileSync } from 'node:fs';
 import type { Page } from '@playwright/test';
 import { axe, expect, settled, test } from './watch';
 
-test.describe.configure({ mode: 'default' });
+test.describe.configure({ mode: 'default', timeout: 60_000 });
 test.use({ expected: /422|400|409/ }); // what the program refuses, the browser tells, too
 test.skip(!process.env.BASE_URL, 'needs the program, which reads the table');
 

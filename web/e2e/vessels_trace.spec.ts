@@ -3,7 +3,7 @@ import type { Locator, Page } from '@playwright/test';
 import { click, kAxis, kScale, kWidest, open_picture, spot } from './jar';
 import { axe, expect, test } from './watch';
 
-test.describe.configure({ mode: 'default' });
+test.describe.configure({ mode: 'default', timeout: 60_000 });
 
 async function drag(page: Page, picture: Locator, from: readonly [number, number], to: readonly [number, number]): Promise<void> {
   const [a, b] = [await spot(picture, ...from), await spot(picture, ...to)];

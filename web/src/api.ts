@@ -154,6 +154,10 @@ export interface GivenTableRequest {
   again?: boolean;
   /** tell what would happen; change nothing */
   dry_run?: boolean;
+  /** 32 hexadecimal digits: the change's identity */
+  change?: string;
+  /** who records */
+  who?: string;
   /** the site, where the store holds several */
   site?: string;
 }

@@ -4,6 +4,7 @@
 #include <charconv>
 
 #include "base/text.h"
+#include "desk/frame/change_uid.h"
 #include "desk/frame/session.h"
 #include "desk/recording/edit_steps.h"
 #include "desk/recording/row_state.h"
@@ -13,7 +14,6 @@ namespace sherd::desk {
 namespace {
 
 constexpr std::size_t kMostSteps = 20'000;
-constexpr std::size_t kUidDigits = 32;
 
 std::unexpected<Error> no_change(std::string column, std::string message, std::string hint) {
   Error error{.kind = ErrorKind::usage, .code = "bad_request", .message = std::move(message), .hint = std::move(hint)};
@@ -22,10 +22,8 @@ std::unexpected<Error> no_change(std::string column, std::string message, std::s
 }
 
 Result<void> check_request(const EditsRequest& request) {
-  const auto is_hex = [](char c) { return (c >= '0' && c <= '9') || (c >= 'a' && c <= 'f'); };
-  if (request.change.size() != kUidDigits || !std::ranges::all_of(request.change, is_hex)) {
-    return no_change("change", "change is not 32 hexadecimal digits in small letters",
-                     "make them at random; the same edit sent again has the same ones");
+  if (!is_uid(request.change)) {
+    return no_change("change", std::string(kNoUid), "make them at random; the same edit sent again has the same ones");
   }
   if (request.steps.empty()) return no_change("steps", "the change has no steps", "give at least one");
   if (request.steps.size() > kMostSteps) {
@@ -38,7 +36,7 @@ Result<void> check_request(const EditsRequest& request) {
 ChangeNote note_of(const EditsRequest& request, const Environment& environment) {
   ChangeNote note = change_note(environment, request.label.empty() ? "edit" : request.label);
   note.uid = request.change;
-  if (!request.who.empty() && request.who != note.who) note.who = request.who + " (" + note.who + ")";
+  note.who = by_hand(request.who, note.who);
   return note;
 }
 

@@ -6,6 +6,7 @@
 #include "base/base64.h"
 #include "base/text.h"
 #include "desk/chemistry/import_as_table.h"
+#include "desk/frame/change_uid.h"
 #include "desk/frame/given_files.h"
 #include "exchange/headings.h"
 #include "exchange/mapping.h"
@@ -61,11 +62,15 @@ Result<std::vector<UnderstoodHeading>> headings_alone(const std::string& bytes, 
 Result<ImportResponse> import_given(const GivenTableRequest& request, Environment& environment, Progress& progress) {
   const std::string name = plain_name(request.name);
   if (name.empty()) return fail(ErrorKind::usage, "no_name", "the file has no name", "finds.csv, finds.xlsx");
+  if (!request.change.empty() && !is_uid(request.change))
+    return fail(ErrorKind::usage, "bad_request", std::string(kNoUid));
   SHERD_TRY(const std::string bytes, base64_decoded(request.base64));
   const std::string mapping = trim(request.mapping).empty() ? std::string() : std::string(kMappingName);
   GivenFiles files({{name, bytes}, {std::string(kMappingName), request.mapping}});
   Environment with_files = environment;
   with_files.files = &files;
+  with_files.user = by_hand(request.who, environment.user);
+  if (!request.change.empty()) with_files.new_uid = [uid = request.change] { return uid; };
   const ImportRequest wanted{.store = request.store,
                              .file = name,
                              .as = request.as,

@@ -13,7 +13,7 @@ namespace sherd::desk {
 /// kind of file it is, and stands in messages and in the history.
 struct GivenTableRequest {
   static constexpr bool kPageOnly = true;
-  std::string store, site, name, base64, as, mapping, sheet, units, errors, prefix;
+  std::string store, change, who, site, name, base64, as, mapping, sheet, units, errors, prefix;
   bool keep_good = false, new_codes = false, update = false, again = false, dry_run = false;
 
   template <class V>
@@ -34,6 +34,8 @@ struct GivenTableRequest {
     v.field("update", &GivenTableRequest::update, option("match rows by their key and apply every difference"));
     v.field("again", &GivenTableRequest::again, option("read a file whose bytes came in before"));
     v.field("dry_run", &GivenTableRequest::dry_run, option("tell what would happen; change nothing"));
+    v.field("change", &GivenTableRequest::change, option("32 hexadecimal digits: the change's identity"));
+    v.field("who", &GivenTableRequest::who, option("who records"));
     v.field("site", &GivenTableRequest::site, option("the site, where the store holds several"));
   }
 };

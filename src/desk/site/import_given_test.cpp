@@ -41,6 +41,14 @@ TEST_F(ImportGiven, a_table_comes_in_as_by_its_command_and_the_history_has_its_n
   EXPECT_EQ(code_of(give("Cxt,Fabric,Nosh,Odd\n1,grey-1,3,x\n")), "already_imported");
 }
 
+TEST_F(ImportGiven, the_change_is_of_whoever_gave_it_under_its_own_name) {
+  const std::string uid(32, 'a');
+  const ImportResponse answer = must(give("context,fabric,count\n1,grey-1,3\n", {.change = uid, .who = "MK"}));
+  EXPECT_EQ(answer.change_uid, uid);
+  EXPECT_EQ(must(desk_.store().changes(0)).back().who, "MK (recorder)");
+  EXPECT_EQ(code_of(give("context,fabric,count\n1,grey-1,4\n", {.change = "1"})), "bad_request");
+}
+
 TEST_F(ImportGiven, a_look_writes_nothing_and_says_what_would_be_new) {
   const std::string text = "context,fabric,count\n1,red-2,3\n9,grey-1,2\n";
   const ImportResponse answer = must(give(text, {.new_codes = true, .dry_run = true}));

@@ -3,6 +3,7 @@
 #include <set>
 
 #include "base/text.h"
+#include "desk/frame/change_uid.h"
 #include "desk/recording/apply_edits.h"
 #include "desk/recording/edit_steps.h"
 #include "desk/vessels/keep_section.h"
@@ -13,13 +14,6 @@
 namespace sherd::desk {
 
 namespace {
-
-constexpr std::size_t kUidDigits = 32;
-
-bool is_uid(const std::string& text) {
-  return text.size() == kUidDigits &&
-         std::ranges::all_of(text, [](char c) { return (c >= '0' && c <= '9') || (c >= 'a' && c <= 'f'); });
-}
 
 /// Adds the piece, or alters the columns that are given.
 std::vector<EditStep> piece_steps(const SectionToKeep& keep, bool there) {
@@ -77,11 +71,10 @@ std::int64_t seq_in(const Error& done) {
 Result<SectionChange> begin_section_change(Session& session, Environment& environment, const ChangeOfSections& given) {
   ChangeNote note = change_note(environment, given.label);
   if (!given.change.empty()) {
-    if (!is_uid(given.change))
-      return fail(ErrorKind::usage, "bad_request", "change is not 32 hexadecimal digits in small letters");
+    if (!is_uid(given.change)) return fail(ErrorKind::usage, "bad_request", std::string(kNoUid));
     note.uid = given.change;
   }
-  if (!given.who.empty() && given.who != note.who) note.who = given.who + " (" + note.who + ")";
+  note.who = by_hand(given.who, note.who);
   SectionChange change;
   auto writing = session.store->begin(note);
   if (!writing && writing.error().code == "already_done") {
