@@ -59,19 +59,19 @@ TEST_F(ImportGiven, a_look_writes_nothing_and_says_what_would_be_new) {
 }
 
 TEST_F(ImportGiven, the_mapping_comes_as_text_and_its_faults_are_told) {
-  const std::string text = "Ctx number;Ware;How many\n1;G;3\n";
+  const std::string text = "Ctx number;Stuff;How many\n1;G;3\n";
   const ImportResponse open = must(give(text));
   EXPECT_EQ(open.errors.front().code, "missing_column");
-  EXPECT_THAT(headings(open), ElementsAre("Ctx number -> ", "Ware -> ", "How many -> "));
-  const ImportResponse half = must(give(text, {.mapping = R"({"columns": {"fabric": "Ware"}})"}));
-  EXPECT_THAT(headings(half), ElementsAre("Ctx number -> ", "Ware -> fabric", "How many -> "));
+  EXPECT_THAT(headings(open), ElementsAre("Ctx number -> ", "Stuff -> ", "How many -> "));
+  const ImportResponse half = must(give(text, {.mapping = R"({"columns": {"fabric": "Stuff"}})"}));
+  EXPECT_THAT(headings(half), ElementsAre("Ctx number -> ", "Stuff -> fabric", "How many -> "));
   EXPECT_THAT(headings(must(give("Cxt,EVE,count\n1,0.2,3\n"))),
               ElementsAre("Cxt -> context", "EVE -> ", "count -> count"));
   const std::string mapping =
-      R"({"columns": {"context": "Ctx number", "fabric": "Ware", "count": "How many"}, "codes": {"fabric": {"G": "grey-1"}}})";
+      R"({"columns": {"context": "Ctx number", "fabric": "Stuff", "count": "How many"}, "codes": {"fabric": {"G": "grey-1"}}})";
   EXPECT_EQ(must(give(text, {.mapping = mapping})).rows_kept, 1);
   EXPECT_THAT(sherds({"fabric", "count"}), ElementsAre("grey-1|3"));
-  const auto broken = give(text, {.mapping = "{\"colums\": {}}"});
+  const auto broken = give(text, {.mapping = "{\"colums\": {}}", .dry_run = true});
   ASSERT_FALSE(broken.has_value());
   EXPECT_EQ(broken.error().code, "bad_mapping");
   EXPECT_EQ(broken.error().where.file, "the mapping");
