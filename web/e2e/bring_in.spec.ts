@@ -24,7 +24,7 @@ test('an old spreadsheet comes in by its mapping, is told in full first, and is 
   await open_part(page);
   await give(page, 'old-finds.csv', guide('old-finds.csv'));
   await expect(rows_are(page)).toHaveValue('sherds');
-  await expect(page.getByRole('alert')).toContainText('The column "EVE" may hold vessels (0.14) or percent of the rim’s circle (14)'.replace('’', "'"));
+  await expect(page.getByRole('alert')).toContainText(`The column "EVE" may hold vessels (0.14) or percent of the rim's circle (14)`);
   await expect(page.getByLabel('Nosh is taken for')).toHaveValue('count');
 
   await page.getByRole('combobox', { name: /^EVE is in/ }).selectOption('vessels');

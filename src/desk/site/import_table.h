@@ -79,7 +79,7 @@ struct ImportResponse : Reply {
   std::string kind, format, encoding, sheet;
   std::int64_t rows_read = 0, rows_kept = 0, rows_refused = 0, rows_left_out = 0;
   std::int64_t rows_new = 0, rows_changed = 0, rows_same = 0;
-  std::vector<UnderstoodHeading> headings;  ///< of a column whose `as` is empty: kept beside the row as it stands
+  std::vector<UnderstoodHeading> headings;  ///< where `as` is empty: kept beside the row as it stands
   std::vector<exchange::Problem> problems;
   std::map<std::string, std::map<std::string, std::int64_t>> unknown;  ///< table -> name -> rows that have it
   ImportTotals totals;

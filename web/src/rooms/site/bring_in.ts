@@ -1,6 +1,6 @@
 /** A table that is brought in: what it holds, and which heading is which column. */
 
-/** What the rows of a table may be, by what a specialist has in a spreadsheet; the first two have to be there before the others. */
+/** What the rows of a table may be, by what a specialist has in a spreadsheet; the first three have to be there before the sherds that name them. */
 export const kTables: readonly (readonly [string, string])[] = [
   ['contexts', 'contexts'],
   ['fabrics', 'fabrics'],
